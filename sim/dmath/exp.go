@@ -31,8 +31,8 @@ func Exp(x float64) float64 {
 	return scale + float64(scale*expSeries(r, row.tail))
 }
 
-// expSum returns e**(x+lo) for |lo| below 1e-4 of a table step's width or so;
-// it is what Pow needs to carry a logarithm in two words.
+// expSum returns e**(x+lo) for |lo| up to about 3e-5, which is what Pow needs to
+// carry a logarithm in two words.
 func expSum(x, lo float64) float64 {
 	if !(x > expFastMin && x < expFastMax) {
 		return expWide(x, lo)
