@@ -57,7 +57,7 @@ func roundTo(x, resolution float64) (rounded float64, decimals int) {
 		resolution = 1e-9
 	}
 	decimals, scale := 0, 1.0
-	for decimals < maxDecimals && !isWhole(resolution*scale) {
+	for decimals < maxDecimals && !isWhole(float64(resolution*scale)) {
 		decimals++
 		scale *= 10
 	}
@@ -75,5 +75,5 @@ func roundTo(x, resolution float64) (rounded float64, decimals int) {
 // isWhole allows for decimal fractions that a double cannot hold.
 func isWhole(x float64) bool {
 	r := math.Round(x)
-	return r != 0 && math.Abs(x-r) < 1e-6*r
+	return r != 0 && math.Abs(x-r) < float64(1e-6*r)
 }
