@@ -1,0 +1,104 @@
+# Coldbay. `make run` opens the bay in a browser; `make test` runs everything.
+# The rest is for people who change it; DEVELOPERS.md says when to use what.
+
+SHELL := /bin/sh
+.DEFAULT_GOAL := run
+
+# PACKAGES=skip leaves the system's packages alone.
+PACKAGES ?= install
+# How long each fuzz target gets in `make prove`.
+FUZZTIME ?= 60s
+# What a release calls itself.
+VERSION ?= $(shell git describe --tags --always --dirty 2>/dev/null || echo development)
+
+# Everything that must pass without a display and without cgo.
+CORE := ./sim/... ./grading/... ./scenarios/... ./assets/... ./cmd/coldbay/... ./.ci/testlines
+# Everything that needs a screen. The engine starts once a package, so one at a time.
+SCREEN := ./scenes/... ./cmd/bay/...
+# Packages whose results must have the same bits in the browser: tested there too.
+SAMEBITS := ./sim/dmath
+
+TESTLINES := go run ./.ci/testlines
+SCREENED := env ALSA_CONFIG_PATH=$(CURDIR)/.ci/asound-null.conf LIBGL_ALWAYS_SOFTWARE=1 xvfb-run -a -s "-screen 0 1280x800x24"
+BROWSERBUILD := env GOOS=js GOARCH=wasm CGO_ENABLED=0 go build -trimpath -buildvcs=false -ldflags="-s -w"
+DIST := cmd/coldbay/browserbay/dist
+
+.PHONY: run test packages lint builds test-core test-samebits test-screen prove bench shots release
+
+run:
+	@go run ./cmd/coldbay
+
+# One after another also under make -j: a test run is to be read from top to bottom.
+test:
+	@$(MAKE) --no-print-directory packages
+	@$(MAKE) --no-print-directory lint
+	@$(MAKE) --no-print-directory builds
+	@$(MAKE) --no-print-directory test-core
+	@$(MAKE) --no-print-directory test-samebits
+	@$(MAKE) --no-print-directory test-screen
+	@echo "make test: everything passed"
+
+packages:
+	@if [ "$(PACKAGES)" = skip ]; then echo "packages: left alone, as asked"; else ./.ci/packages; fi
+
+lint:
+	@echo "== gofmt, vet, staticcheck"
+	@bad=$$(gofmt -s -l .); if [ -n "$$bad" ]; then echo "gofmt -s would change:"; echo "$$bad"; exit 1; fi
+	@go vet ./... ./.ci/testlines
+	@GOOS=js GOARCH=wasm go vet $(SCREEN) ./cmd/coldbay/testdata/shellbay
+	@go tool staticcheck ./... ./.ci/testlines
+
+builds:
+	@echo "== builds: this system, windows, browser"
+	@go build ./...
+	@CGO_ENABLED=0 go build ./cmd/coldbay
+	@GOOS=windows GOARCH=amd64 CGO_ENABLED=0 go build ./cmd/...
+	@GOOS=js GOARCH=wasm go build $(SCREEN)
+
+test-core:
+	@echo "== tests without a display"
+	@CGO_ENABLED=0 $(TESTLINES) $(CORE)
+
+# Go's runner gives Node the whole environment, which has to be short.
+test-samebits:
+	@echo "== the same bits in the browser's instructions"
+	@if command -v node >/dev/null 2>&1; then \
+		env -i PATH="$$PATH" HOME="$$HOME" GOFLAGS="$$GOFLAGS" GOPROXY="$$(go env GOPROXY)" GOCACHE="$$(go env GOCACHE)" GOMODCACHE="$$(go env GOMODCACHE)" \
+			GOOS=js GOARCH=wasm go test -exec="$$(go env GOROOT)/lib/wasm/go_js_wasm_exec" $(SAMEBITS); \
+	else echo "skipped: no node in the PATH to run the browser's instructions with"; fi
+
+test-screen:
+	@echo "== tests with a screen"
+	@if command -v xvfb-run >/dev/null 2>&1; then $(SCREENED) $(TESTLINES) -p 1 $(SCREEN); \
+	else echo "skipped: no xvfb-run in the PATH to give the window a screen"; fi
+
+# The long campaign: every test fresh and in random order, data races, every fuzz target.
+prove:
+	@$(MAKE) --no-print-directory packages
+	@$(TESTLINES) -count=1 -shuffle=on -race -timeout 60m $(CORE)
+	@$(SCREENED) $(TESTLINES) -count=1 -shuffle=on -p 1 -timeout 60m $(SCREEN)
+	@./.ci/fuzz $(FUZZTIME) $(CORE)
+
+bench:
+	@CGO_ENABLED=0 go test -run '^$$' -bench . -benchmem $(CORE)
+	@$(SCREENED) go test -p 1 -run '^$$' -bench . -benchmem $(SCREEN)
+
+# Pictures of the bay for the documents and for looking at.
+shots:
+	@COLDBAY_SHOTS=$(CURDIR)/assets/shots CGO_ENABLED=0 go test -count=1 -run 'Browser|Play|Shot' ./cmd/coldbay
+	@COLDBAY_SHOTS=$(CURDIR)/assets/shots $(SCREENED) go test -count=1 -p 1 -run Shot $(SCREEN)
+
+# One file a system that carries the browser bay and needs no Go.
+release:
+	@mkdir -p $(DIST) bin
+	@$(BROWSERBUILD) -o $(DIST)/bay.wasm ./cmd/bay
+	@gzip -9 -n -c $(DIST)/bay.wasm >$(DIST)/bay.wasm.gz
+	@rm $(DIST)/bay.wasm
+	@cp "$$(go env GOROOT)/lib/wasm/wasm_exec.js" $(DIST)/wasm_exec.js
+	@go vet -tags release ./cmd/coldbay/...
+	@for system in linux/amd64 linux/arm64 windows/amd64 darwin/arm64; do \
+		os=$${system%/*}; arch=$${system#*/}; ext=; [ $$os = windows ] && ext=.exe; \
+		GOOS=$$os GOARCH=$$arch CGO_ENABLED=0 go build -trimpath -tags release -ldflags="-s -w -X main.buildVersion=$(VERSION)" \
+			-o bin/coldbay-$$os-$$arch$$ext ./cmd/coldbay || exit 1; \
+		echo "bin/coldbay-$$os-$$arch$$ext"; \
+	done

@@ -1,0 +1,331 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"sync"
+	"testing"
+	"time"
+
+	"github.com/chromedp/cdproto/cdp"
+	"github.com/chromedp/cdproto/input"
+	"github.com/chromedp/cdproto/log"
+	"github.com/chromedp/cdproto/page"
+	"github.com/chromedp/cdproto/runtime"
+	"github.com/chromedp/chromedp"
+	"github.com/chromedp/chromedp/kb"
+	"github.com/stretchr/testify/require"
+)
+
+// The page is shown at exactly the bay's logical size and one device pixel a CSS
+// pixel, so that a logical coordinate is a coordinate of the page.
+const viewWidth, viewHeight = 1280, 720
+
+// browserPatience bounds everything one test does in the browser. Software
+// rendering on a busy machine is slow; a hang is what it is for.
+const browserPatience = 4 * time.Minute
+
+// browser is a headless Chromium with one page, driven by real mouse and key
+// events. Its methods fail the test that started it.
+type browser struct {
+	t   *testing.T
+	ctx context.Context
+
+	mu    sync.Mutex
+	lines []string // what the page wrote to its console
+	wrong []string // uncaught exceptions, refused files, breaches of the content policy
+}
+
+// startBrowser starts a browser that ends with the test. It skips the test where
+// no Chromium is installed.
+func startBrowser(t *testing.T) *browser {
+	t.Helper()
+	executable, err := exec.LookPath("chromium")
+	if err != nil {
+		t.Skip("no chromium in the PATH; Debian's package chromium has it")
+	}
+	profile, err := os.MkdirTemp("", "coldbay-browser-")
+	require.NoError(t, err)
+	// The browser may still be writing to its profile; what is left is the system's to clear.
+	t.Cleanup(func() { _ = os.RemoveAll(profile) })
+
+	ctx, cancel := context.WithTimeout(context.Background(), browserPatience)
+	t.Cleanup(cancel)
+	ctx, cancel = chromedp.NewExecAllocator(ctx,
+		chromedp.ExecPath(executable),
+		chromedp.Flag("headless", true),
+		chromedp.Flag("no-sandbox", true),
+		chromedp.Flag("disable-quic", true),
+		chromedp.Flag("no-first-run", true),
+		chromedp.Flag("disable-background-networking", true),
+		chromedp.Flag("disable-component-update", true),
+		chromedp.Flag("disable-sync", true),
+		chromedp.Flag("use-gl", "angle"),
+		chromedp.Flag("use-angle", "swiftshader"),
+		chromedp.Flag("enable-unsafe-swiftshader", true),
+		chromedp.UserDataDir(profile),
+		chromedp.WindowSize(viewWidth, viewHeight),
+	)
+	t.Cleanup(cancel)
+	ctx, cancel = chromedp.NewContext(ctx)
+	t.Cleanup(cancel)
+
+	b := &browser{t: t, ctx: ctx}
+	require.NoError(t, chromedp.Listen(ctx, b.listen), "start %s", executable)
+	b.run(chromedp.EmulateViewport(viewWidth, viewHeight))
+	return b
+}
+
+// listen collects what the page reports. It must not call the browser.
+func (b *browser) listen(event any) {
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	switch e := event.(type) {
+	case *runtime.EventConsoleAPICalled:
+		words := make([]string, len(e.Args))
+		for i, arg := range e.Args {
+			words[i] = strings.Trim(string(arg.Value), `"`)
+		}
+		b.lines = append(b.lines, strings.Join(words, " "))
+	case *runtime.EventExceptionThrown:
+		b.wrong = append(b.wrong, describe(e.ExceptionDetails))
+	case *log.EventEntryAdded:
+		if e.Entry.Level == log.EntryLevelError {
+			b.wrong = append(b.wrong, e.Entry.Text+" "+e.Entry.URL)
+		}
+	}
+}
+
+// describe puts an uncaught exception on one line where the browser gave a cause.
+func describe(e *runtime.ExceptionDetails) string {
+	if e.Exception != nil && e.Exception.Description != "" {
+		return e.Text + " " + e.Exception.Description
+	}
+	return e.Text
+}
+
+// run carries out steps in order.
+func (b *browser) run(actions ...chromedp.Action[chromedp.Void]) {
+	b.t.Helper()
+	require.NoError(b.t, chromedp.Do(b.ctx, actions...))
+}
+
+// send gives the browser one command of its protocol.
+func send[P, R any](b *browser, command cdp.Command[P, R], params P) R {
+	b.t.Helper()
+	result, err := chromedp.Call(b.ctx, command, params)
+	require.NoError(b.t, err)
+	return result
+}
+
+// before runs a script in every page before the page's own.
+func (b *browser) before(script string) {
+	b.t.Helper()
+	send(b, page.AddScriptToEvaluateOnNewDocument, page.AddScriptToEvaluateOnNewDocumentParams{Source: script})
+}
+
+// open loads a page.
+func (b *browser) open(url string) {
+	b.t.Helper()
+	b.run(chromedp.Navigate(url))
+}
+
+// frames waits until the page has drawn n more frames, so that the bay, which
+// looks at its inputs once a frame, has seen what was done before.
+func (b *browser) frames(n int) {
+	b.t.Helper()
+	eval[bool](b, fmt.Sprintf(`new Promise((done) => {
+		let left = %d;
+		const step = () => (left-- <= 0 ? done(true) : requestAnimationFrame(step));
+		requestAnimationFrame(step);
+	})`, n))
+}
+
+// point moves the mouse to logical coordinates.
+func (b *browser) point(x, y float64) {
+	b.t.Helper()
+	b.mouse(input.DispatchMouseEventParams{Type: input.DispatchMouseEventTypeMouseMoved, X: x, Y: y})
+}
+
+// click presses and releases the left button at logical coordinates, slowly enough
+// for both to be seen.
+func (b *browser) click(x, y float64) {
+	b.t.Helper()
+	b.drag(x, y, x, y)
+}
+
+// drag presses the left button at one place and releases it at another.
+func (b *browser) drag(fromX, fromY, toX, toY float64) {
+	b.t.Helper()
+	b.point(fromX, fromY)
+	b.mouse(input.DispatchMouseEventParams{
+		Type: input.DispatchMouseEventTypeMousePressed, X: fromX, Y: fromY,
+		Button: input.MouseButtonLeft, Buttons: 1, ClickCount: 1,
+	})
+	if fromX != toX || fromY != toY {
+		b.mouse(input.DispatchMouseEventParams{
+			Type: input.DispatchMouseEventTypeMouseMoved, X: toX, Y: toY, Button: input.MouseButtonLeft, Buttons: 1,
+		})
+	}
+	b.mouse(input.DispatchMouseEventParams{
+		Type: input.DispatchMouseEventTypeMouseReleased, X: toX, Y: toY, Button: input.MouseButtonLeft, ClickCount: 1,
+	})
+}
+
+// wheel turns the mouse wheel at logical coordinates; positive is downwards.
+func (b *browser) wheel(x, y, pixels float64) {
+	b.t.Helper()
+	// The library leaves a zero out, and the browser wants both distances named.
+	type turn struct {
+		input.DispatchMouseEventParams
+		DeltaX float64 `json:"deltaX"`
+	}
+	send(b, cdp.Command[turn, cdp.Empty]{Method: input.CommandDispatchMouseEvent}, turn{
+		DispatchMouseEventParams: input.DispatchMouseEventParams{
+			Type: input.DispatchMouseEventTypeMouseWheel, X: x, Y: y, DeltaY: pixels,
+		},
+	})
+	b.frames(2)
+}
+
+// mouse sends one event and lets the page see it before the next.
+func (b *browser) mouse(event input.DispatchMouseEventParams) {
+	b.t.Helper()
+	send(b, input.DispatchMouseEvent, event)
+	b.frames(2)
+}
+
+// namedKeys are the keys that type no character.
+var namedKeys = map[string]string{
+	"Enter": kb.Enter, "Escape": kb.Escape, "Tab": kb.Tab, "Backspace": kb.Backspace, "Delete": kb.Delete,
+	"Left": kb.ArrowLeft, "Right": kb.ArrowRight, "Up": kb.ArrowUp, "Down": kb.ArrowDown,
+	"Home": kb.Home, "End": kb.End, "PageUp": kb.PageUp, "PageDown": kb.PageDown, "Space": " ",
+	"F1": kb.F1, "F2": kb.F2, "F3": kb.F3, "F4": kb.F4, "F5": kb.F5, "F6": kb.F6,
+}
+
+var modifierKeys = map[string]chromedp.Modifier{
+	"Shift": chromedp.ModifierShift, "Ctrl": chromedp.ModifierCtrl, "Alt": chromedp.ModifierAlt,
+}
+
+// press presses and releases keys one after another: a character, a name such as
+// "Enter" or "Down", or either with modifiers, such as "Ctrl+m" or "Shift+Tab".
+func (b *browser) press(keys ...string) {
+	b.t.Helper()
+	for _, key := range keys {
+		var held chromedp.Modifier
+		for {
+			name, rest, ok := strings.Cut(key, "+")
+			modifier, known := modifierKeys[name]
+			if !ok || !known {
+				break
+			}
+			held, key = held|modifier, rest
+		}
+		if named, ok := namedKeys[key]; ok {
+			key = named
+		}
+		require.Len(b.t, []rune(key), 1, "no key is called %q", key)
+		for _, event := range kb.Encode([]rune(key)[0]) {
+			event.Modifiers |= int64(held)
+			if held&^chromedp.ModifierShift != 0 {
+				if event.Type == kb.KeyChar {
+					continue // a shortcut types nothing
+				}
+				event.Text, event.UnmodifiedText = "", ""
+			}
+			send(b, input.DispatchKeyEvent, *event)
+			b.frames(2)
+		}
+	}
+}
+
+// typeText types characters as they come.
+func (b *browser) typeText(s string) {
+	b.t.Helper()
+	for _, r := range s {
+		b.press(string(r))
+	}
+}
+
+// eval returns the value of a JavaScript expression; the page's own content policy
+// does not hold for it.
+func eval[T any](b *browser, expression string) T {
+	b.t.Helper()
+	v, err := chromedp.Run(b.ctx, chromedp.Evaluate[T](expression, chromedp.EvalAwaitPromise))
+	require.NoError(b.t, err, "evaluate %s", expression)
+	return v
+}
+
+// mirror is what the bay says about itself in words: the text of the region that
+// mirrors its controls.
+func (b *browser) mirror() string {
+	b.t.Helper()
+	return eval[string](b, `document.getElementById("mirror").textContent`)
+}
+
+// gate is the text of the page's own panel, or "" once the bay has taken over.
+func (b *browser) gate() string {
+	b.t.Helper()
+	return eval[string](b, `(() => { const g = document.getElementById("gate"); return g.hidden ? "" : g.innerText; })()`)
+}
+
+// wait returns as soon as read gives a text that holds want.
+func (b *browser) wait(what string, read func() string, want string) string {
+	b.t.Helper()
+	for start := time.Now(); ; time.Sleep(50 * time.Millisecond) {
+		got := read()
+		if strings.Contains(got, want) {
+			return got
+		}
+		if time.Since(start) > browserPatience/2 {
+			b.screenshot("failed-" + strings.ReplaceAll(b.t.Name(), "/", "-"))
+			require.Failf(b.t, "waited in vain", "for %q in the %s, which says:\n%s\nconsole:\n%s\nwrong:\n%s",
+				want, what, got, strings.Join(b.console(), "\n"), strings.Join(b.faults(), "\n"))
+		}
+	}
+}
+
+// waitMirror waits until the mirror holds want and returns all of it.
+func (b *browser) waitMirror(want string) string {
+	b.t.Helper()
+	return b.wait("mirror", b.mirror, want)
+}
+
+// waitGate waits until the page's own panel shows want and returns all of it.
+func (b *browser) waitGate(want string) string {
+	b.t.Helper()
+	return b.wait("page", b.gate, want)
+}
+
+// console is what the page wrote to its console so far, one entry a call. What the
+// bay prints in Go arrives here.
+func (b *browser) console() []string {
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	return append([]string(nil), b.lines...)
+}
+
+// faults is what went wrong in the page so far.
+func (b *browser) faults() []string {
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	return append([]string(nil), b.wrong...)
+}
+
+// screenshot writes what is on the screen as NAME.png into the directory that the
+// environment variable COLDBAY_SHOTS names, and nothing without it. It returns the
+// picture either way.
+func (b *browser) screenshot(name string) []byte {
+	b.t.Helper()
+	picture, err := chromedp.Run(b.ctx, chromedp.CaptureScreenshot())
+	require.NoError(b.t, err)
+	if dir := os.Getenv("COLDBAY_SHOTS"); dir != "" {
+		require.NoError(b.t, os.MkdirAll(dir, 0o755))
+		require.NoError(b.t, os.WriteFile(filepath.Join(dir, name+".png"), picture, 0o644))
+	}
+	return picture
+}

@@ -1,0 +1,147 @@
+package main
+
+import (
+	"io"
+	"net/http"
+	"net/http/httptest"
+	"strings"
+	"sync/atomic"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"coldbay/cmd/coldbay/browserbay"
+)
+
+func serve(t *testing.T, h http.Handler) string {
+	t.Helper()
+	server := httptest.NewServer(h)
+	t.Cleanup(server.Close)
+	return server.URL
+}
+
+// The page around the bay: what it shows while the bay comes, and when it can't.
+func TestPageShell(t *testing.T) {
+	site := shellSite(t)
+
+	t.Run("hands over to the bay", func(t *testing.T) {
+		b := startBrowser(t)
+		b.open(serve(t, site) + browserbay.PagePath("order-7"))
+		require.Equal(t, "up, asked for ?order=order-7", b.waitMirror("up"))
+		b.wait("page", func() string { return "<" + b.gate() + ">" }, "<>")
+		require.Contains(t, b.console(), "shellbay says hello")
+		require.EqualValues(t, site.WasmBytes, eval[int64](b, `document.getElementById("bar").value`), "every byte was counted")
+		require.Empty(t, b.faults())
+	})
+
+	// The engine's sound output hands the browser a script of its own making.
+	t.Run("policy lets sound through", func(t *testing.T) {
+		b := startBrowser(t)
+		b.open(serve(t, site) + "/")
+		b.waitMirror("up")
+		require.Equal(t, "loaded", eval[string](b, `(async () => {
+			const script = "registerProcessor('silence', class extends AudioWorkletProcessor { process() { return true; } })";
+			const url = URL.createObjectURL(new Blob([script], { type: "text/javascript" }));
+			await new AudioContext().audioWorklet.addModule(url);
+			return "loaded";
+		})()`))
+		require.Empty(t, b.faults())
+	})
+
+	t.Run("policy stops foreign scripts", func(t *testing.T) {
+		b := startBrowser(t)
+		b.open(serve(t, site) + "/")
+		b.waitMirror("up")
+		require.Equal(t, "refused", eval[string](b, `new Promise((done) => {
+			document.addEventListener("securitypolicyviolation", () => done("refused"));
+			const s = document.createElement("script");
+			s.onload = () => done("loaded");
+			s.textContent = "window.foreign = true";
+			document.body.append(s);
+			if (window.foreign) done("ran");
+		})`))
+	})
+
+	for lack, script := range map[string]string{
+		"WebGL 2":     "HTMLCanvasElement.prototype.getContext = () => null",
+		"WebAssembly": "delete globalThis.WebAssembly",
+	} {
+		t.Run("without "+lack, func(t *testing.T) {
+			b := startBrowser(t)
+			b.before(script)
+			b.open(serve(t, site) + "/")
+			said := b.waitGate("can't run the bay")
+			require.Contains(t, said, "It has no "+lack)
+			require.Contains(t, said, "For training only")
+			require.Empty(t, b.mirror())
+		})
+	}
+
+	t.Run("program not there, then there", func(t *testing.T) {
+		b := startBrowser(t)
+		var back atomic.Bool
+		b.open(serve(t, http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+			if strings.HasSuffix(r.URL.Path, ".wasm") && !back.Load() {
+				http.Error(w, "away", http.StatusServiceUnavailable)
+				return
+			}
+			site.ServeHTTP(w, r)
+		})) + "/")
+		said := b.waitGate("could not be fetched")
+		require.Contains(t, said, "the server answered 503")
+		require.Contains(t, said, "Load the page again")
+		b.screenshot("page-not-fetched")
+		back.Store(true)
+		b.press("Tab", "Enter")
+		b.waitMirror("up")
+	})
+
+	for end, want := range map[string]string{
+		"well":  "The bay is closed",
+		"code":  "It ended with code 3",
+		"panic": "It ended with code 2",
+	} {
+		t.Run("ends "+end, func(t *testing.T) {
+			b := startBrowser(t)
+			b.open(serve(t, site) + "/?end=" + end)
+			require.Contains(t, b.waitGate(want), "Load the page again")
+		})
+	}
+}
+
+// The driver itself: what it does arrives in the page as a person's doing would.
+func TestDriver(t *testing.T) {
+	b := startBrowser(t)
+	b.open(serve(t, http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		w.Header().Set("Content-Type", "text/html")
+		_, _ = io.WriteString(w, `<!DOCTYPE html><title>driver</title><body><pre id="mirror"></pre><script>
+			const say = (s) => { document.getElementById("mirror").textContent += s + "; "; };
+			const where = (e) => e.clientX + "," + e.clientY;
+			onmousedown = (e) => say("down " + where(e) + " button " + e.button);
+			onmouseup = (e) => say("up " + where(e));
+			onwheel = (e) => say("wheel " + where(e) + " by " + e.deltaY);
+			onkeydown = (e) => {
+				say("key " + (e.ctrlKey ? "Ctrl+" : "") + (e.shiftKey ? "Shift+" : "") + e.code + " " + e.key);
+				e.preventDefault();
+			};
+			say(innerWidth + "x" + innerHeight + " at " + devicePixelRatio);
+			console.log("heard", 42);
+			setTimeout(() => { throw new Error("thrown") });
+		</script>`)
+	})))
+	b.waitMirror("1280x720 at 1;")
+	b.click(1279, 719)
+	b.waitMirror("down 1279,719 button 0; up 1279,719;")
+	b.drag(10, 20, 300, 400)
+	b.waitMirror("down 10,20 button 0; up 300,400;")
+	b.wheel(640, 360, 120)
+	b.waitMirror("wheel 640,360 by 120;")
+	b.press("Enter", "Down", "Shift+Tab", "Ctrl+m", "+")
+	b.waitMirror("key Enter Enter; key ArrowDown ArrowDown; key Shift+Tab Tab; key Ctrl+KeyM m; key Shift+Equal +;")
+	b.typeText("a 1")
+	b.waitMirror("key KeyA a; key Space  ; key Digit1 1;")
+	require.Contains(t, b.console(), "heard 42")
+	require.Len(t, b.faults(), 1)
+	require.Contains(t, b.faults()[0], "thrown")
+	require.NotEmpty(t, b.screenshot("driver"))
+}

@@ -1,0 +1,144 @@
+package browserbay
+
+import (
+	"bytes"
+	"compress/gzip"
+	"crypto/sha256"
+	"encoding/hex"
+	"fmt"
+	"html/template"
+	"io"
+	"net/url"
+	"path"
+
+	"coldbay/assets/web"
+)
+
+// Program is one browser build, as it comes from the builder or the embedded files.
+type Program struct {
+	WasmGzip []byte // the bay for js/wasm, compressed with gzip
+	ExecJS   []byte // wasm_exec.js of the very Go release that built it
+}
+
+// Site is one complete browser bay, ready to be served. It never changes.
+type Site struct {
+	files map[string]file // by URL path
+
+	// WasmBytes and WasmGzipBytes are the size of the program, before compression
+	// and as it is sent.
+	WasmBytes, WasmGzipBytes int64
+}
+
+// file is one thing the site serves. Text is small and sent as it is; only the
+// program is kept compressed.
+type file struct {
+	contentType string
+	plain       []byte // nil when only the compressed form is kept
+	gzip        []byte // nil when it isn't worth it
+	size        int64  // before compression
+	etag        string
+	forever     bool // the name holds the digest of the content
+}
+
+// NewSite puts the pieces of a site together.
+func NewSite(p Program) (*Site, error) {
+	size, err := gunzippedSize(p.WasmGzip)
+	if err != nil {
+		return nil, fmt.Errorf("read the compressed bay: %w", err)
+	}
+	s := &Site{files: map[string]file{}, WasmBytes: size, WasmGzipBytes: int64(len(p.WasmGzip))}
+	page := struct {
+		Style, Loader, Exec, Wasm, Icon string
+		WasmBytes                       int64
+	}{
+		Style:     s.addText("shell.css", web.Style()),
+		Loader:    s.addText("shell.js", web.Loader()),
+		Exec:      s.addText("wasm_exec.js", p.ExecJS),
+		Icon:      s.addText("icon.svg", web.Icon()),
+		WasmBytes: size,
+	}
+	page.Wasm = s.add(hashedName("bay.wasm", p.WasmGzip), file{
+		contentType: "application/wasm",
+		gzip:        p.WasmGzip,
+		size:        size,
+		forever:     true,
+	})
+	shell, err := template.New("page").Parse(string(web.Page()))
+	if err != nil {
+		return nil, fmt.Errorf("read the page shell: %w", err)
+	}
+	var html bytes.Buffer
+	if err := shell.Execute(&html, page); err != nil {
+		return nil, fmt.Errorf("fill in the page shell: %w", err)
+	}
+	index := file{contentType: "text/html; charset=utf-8", plain: html.Bytes(), size: int64(html.Len())}
+	index.etag = etagOf(html.Bytes())
+	s.add("", index)
+	return s, nil
+}
+
+// PagePath is the path and query that open the bay: its first page, or straight
+// the work order with the given id.
+func PagePath(order string) string {
+	if order == "" {
+		return "/"
+	}
+	return "/?order=" + url.QueryEscape(order)
+}
+
+// addText adds a file under a name that holds its digest and returns its URL.
+func (s *Site) addText(name string, content []byte) string {
+	return s.add(hashedName(name, content), file{
+		contentType: textType(path.Ext(name)),
+		plain:       content,
+		size:        int64(len(content)),
+		forever:     true,
+	})
+}
+
+// add returns the URL path under which f is now served.
+func (s *Site) add(name string, f file) string {
+	if f.etag == "" {
+		f.etag = `"` + name + `"`
+	}
+	s.files["/"+name] = f
+	return "/" + name
+}
+
+// textType names the media type of an extension. The system's own table isn't
+// asked: on some machines it calls scripts plain text, and nosniff then stops them.
+func textType(ext string) string {
+	switch ext {
+	case ".css":
+		return "text/css; charset=utf-8"
+	case ".js":
+		return "text/javascript; charset=utf-8"
+	case ".svg":
+		return "image/svg+xml"
+	}
+	return "text/plain; charset=utf-8"
+}
+
+// hashedName puts a digest of content before the extension: shell.0123456789ab.css.
+func hashedName(name string, content []byte) string {
+	ext := path.Ext(name)
+	return name[:len(name)-len(ext)] + "." + digest(content) + ext
+}
+
+func etagOf(content []byte) string { return `"` + digest(content) + `"` }
+
+// digest is long enough that two builds never share a name by accident.
+func digest(content []byte) string {
+	sum := sha256.Sum256(content)
+	return hex.EncodeToString(sum[:8])
+}
+
+// gunzippedSize reads the whole stream once. The size field at the end of a gzip
+// file would be quicker but would let a damaged file through to the browser.
+func gunzippedSize(compressed []byte) (int64, error) {
+	r, err := gzip.NewReader(bytes.NewReader(compressed))
+	if err != nil {
+		return 0, err
+	}
+	return io.Copy(io.Discard, r)
+}
