@@ -1,0 +1,163 @@
+package plan
+
+import (
+	"cmp"
+	"context"
+	"errors"
+	"fmt"
+	"slices"
+)
+
+// Certificate proves Lower <= W(Root, Config) <= Upper to a reader who trusts
+// neither the search nor its bounds: package certify checks it against the
+// dictionary alone.
+type Certificate struct {
+	// Digest is that of the dictionary.
+	Digest string `json:"digest"`
+	Root   Set    `json:"root"`
+	Config int    `json:"config"`
+	Lower  int64  `json:"lower"`
+	Upper  int64  `json:"upper"`
+	// Claims are lower bounds, each of which follows from those on smaller
+	// sets: they are a feasible point of the dual of the linear program
+	// "largest W(root) with every W(S,q) at most each of its options".
+	Claims []Claim `json:"claims"`
+	// Plan is a policy whose value is at most Upper.
+	Plan []Move `json:"plan"`
+}
+
+// Claim says W(Left, Config) >= Value.
+type Claim struct {
+	Left   Set   `json:"left"`
+	Config int   `json:"config"`
+	Value  int64 `json:"value"`
+}
+
+// Move says: at (Left, Config) do Test in configuration At.
+type Move struct {
+	Left   Set `json:"left"`
+	Config int `json:"config"`
+	Test   int `json:"test"`
+	At     int `json:"at"`
+}
+
+// ErrCertificate is wrapped when no certificate can be written.
+var ErrCertificate = errors.New("certificate")
+
+// Certificate answers Value(s,q) with its proof. An inexact answer has a
+// certificate too: of its bounds.
+func (p *Planner) Certificate(ctx context.Context, s Set, q int) (*Certificate, error) {
+	if err := p.checkState(s, q); err != nil {
+		return nil, err
+	}
+	if p.opts.Economic {
+		return nil, fmt.Errorf("%w: only plans with proof before parts are certified", ErrCertificate)
+	}
+	digest, err := p.d.Digest()
+	if err != nil {
+		return nil, err
+	}
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	p.s.begin(ctx, p.opts.Nodes)
+	v := p.value(s, q)
+	w := &prover{p: p, cert: &Certificate{Digest: digest, Root: s, Config: q, Lower: v.Lo, Upper: v.Hi},
+		claimed: map[state]bool{}, planned: map[state]bool{}}
+	if err := w.claim(s, q, v.Lo); err != nil {
+		return nil, err
+	}
+	w.plan(s, q)
+	return w.cert, nil
+}
+
+type prover struct {
+	p       *Planner
+	cert    *Certificate
+	claimed map[state]bool
+	planned map[state]bool
+}
+
+// static is the bound that a checker works out for itself.
+func (w *prover) static(s Set, q int) int64 {
+	m, f := w.p.m, &frame{}
+	if v, ok := m.leaf(s, q); ok {
+		return v
+	}
+	f.list = m.masses(s, nil)
+	v := m.pairBound(f.list, q)
+	m.split(s, w.p.s.every, f)
+	return max(v, w.p.s.codeBound(f, q))
+}
+
+// claim justifies W(s,q) >= value, adding what it rests on.
+func (w *prover) claim(s Set, q int, value int64) error {
+	key := state{s, int32(q)}
+	if w.claimed[key] || w.static(s, q) >= value {
+		return nil
+	}
+	w.claimed[key] = true
+	w.cert.Claims = append(w.cert.Claims, Claim{s, q, value})
+	m, f := w.p.m, &frame{}
+	f.list = m.masses(s, nil)
+	m.split(s, w.p.s.every, f)
+	m.options(s, q, f)
+	weight := m.weigh(s)
+	type gap struct {
+		part        Set
+		at          int
+		known, self int64
+	}
+	scratch := &frame{}
+	for _, st := range f.steps {
+		g := f.groups[st.group]
+		post := int(st.act.way.post)
+		sum := weight * st.act.way.seconds
+		var gaps []gap
+		for _, part := range f.parts[g.lo:g.hi] {
+			known := w.p.s.lower(part, post, scratch)
+			self := known
+			if !w.claimed[state{part, int32(post)}] {
+				self = m.pairOrLeaf(part, post)
+			}
+			sum += self
+			gaps = append(gaps, gap{part, post, known, self})
+		}
+		// Rest on as few claims as will do.
+		slices.SortStableFunc(gaps, func(a, b gap) int { return cmp.Compare(b.known-b.self, a.known-a.self) })
+		for _, c := range gaps {
+			if sum >= value {
+				break
+			}
+			if err := w.claim(c.part, c.at, c.known); err != nil {
+				return err
+			}
+			sum += c.known - c.self
+		}
+		if sum < value {
+			return fmt.Errorf("%w: W(%s, %d) >= %d is not justified by test %d", ErrCertificate, s, q, value, st.act.test)
+		}
+	}
+	return nil
+}
+
+// pairOrLeaf is the cheap part of static.
+func (m *model) pairOrLeaf(s Set, q int) int64 {
+	if v, ok := m.leaf(s, q); ok {
+		return v
+	}
+	return m.pairBound(m.masses(s, nil), q)
+}
+
+// plan lists the moves of the best plan known.
+func (w *prover) plan(s Set, q int) {
+	key := state{s, int32(q)}
+	if _, leaf := w.p.m.leaf(s, q); leaf || w.planned[key] {
+		return
+	}
+	w.planned[key] = true
+	c := w.p.known(s, q, Bounds{})
+	w.cert.Plan = append(w.cert.Plan, Move{s, q, c.Index, c.At})
+	for _, b := range w.p.branches(c, s) {
+		w.plan(b.Left, c.After)
+	}
+}

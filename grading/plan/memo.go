@@ -1,0 +1,80 @@
+package plan
+
+// state is what the rest of a plan depends on.
+type state struct {
+	set Set
+	q   int32
+}
+
+func (k state) hash() uint64 {
+	h := uint64(k.q)*0x9E3779B97F4A7C15 + 0x2545F4914F6CDD1D
+	for _, w := range k.set {
+		h = (h ^ w) * 0xFF51AFD7ED558CCD
+		h ^= h >> 29
+	}
+	return h
+}
+
+// entry is what is known of a state: lo is proven, hi is the value of a plan
+// that can be followed, act the first step of that plan. Values are W.
+type entry struct {
+	lo, hi int64
+	act    action
+}
+
+// action is a first step: a test, or in economic plans a replacement.
+type action struct {
+	test int32 // index of the test; tests+u for unit u; -1 for none
+	way  option
+}
+
+var noAction = action{test: -1}
+
+// memo is an open-addressed table from state to entry.
+type memo struct {
+	keys    []state
+	entries []entry
+	slots   []int32 // index+1 into entries
+}
+
+func (t *memo) find(k state) *entry {
+	if len(t.slots) == 0 {
+		return nil
+	}
+	for i, mask := k.hash(), uint64(len(t.slots)-1); ; i++ {
+		n := t.slots[i&mask]
+		if n == 0 {
+			return nil
+		}
+		if t.keys[n-1] == k {
+			return &t.entries[n-1]
+		}
+	}
+}
+
+// at returns the entry of k, adding one that knows nothing. The pointer holds
+// until the next call.
+func (t *memo) at(k state) *entry {
+	if e := t.find(k); e != nil {
+		return e
+	}
+	if 2*(len(t.keys)+1) > len(t.slots) {
+		t.slots = make([]int32, max(1024, 2*len(t.slots)))
+		for n, old := range t.keys {
+			t.place(old, int32(n+1))
+		}
+	}
+	t.keys = append(t.keys, k)
+	t.entries = append(t.entries, entry{hi: infinity, act: noAction})
+	t.place(k, int32(len(t.keys)))
+	return &t.entries[len(t.entries)-1]
+}
+
+func (t *memo) place(k state, n int32) {
+	mask := uint64(len(t.slots) - 1)
+	i := k.hash() & mask
+	for t.slots[i] != 0 {
+		i = (i + 1) & mask
+	}
+	t.slots[i] = n
+}

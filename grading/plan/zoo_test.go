@@ -1,0 +1,53 @@
+package plan_test
+
+import (
+	"context"
+	"strconv"
+	"strings"
+	"testing"
+
+	"coldbay/grading/plan"
+
+	"github.com/stretchr/testify/require"
+)
+
+func zooDictionary(t testing.TB) *plan.Dictionary {
+	t.Helper()
+	fields := strings.Fields(zoo)
+	var weights []int64
+	rows := make([][]int, 16)
+	for k := 0; k < len(fields); k += 2 {
+		w, err := strconv.ParseInt(fields[k+1], 10, 64)
+		require.NoError(t, err)
+		weights = append(weights, w)
+		require.Len(t, fields[k], 16)
+		for a := range rows {
+			rows[a] = append(rows[a], int(fields[k][a]-'0'))
+		}
+	}
+	return table("zoo", weights, ones(16), rows)
+}
+
+// The value 492/101 and the values of the first questions were worked out in
+// the design note by three independent programs.
+func TestZoo(t *testing.T) {
+	ctx := context.Background()
+	d := zooDictionary(t)
+	require.Len(t, d.Hypotheses, 59)
+	require.Equal(t, int64(101), d.Weight(d.All()))
+	p := planner(t, d)
+	b, err := p.Par(ctx)
+	require.Equal(t, int64(492), exact(t, b, err))
+	t.Logf("%+v", p.Stats())
+	best, complete, err := p.Best(ctx, d.All(), 0)
+	require.NoError(t, err)
+	require.True(t, complete)
+	require.Len(t, best, 1)
+	const legs, predator, catsize = 12, 6, 15
+	require.Equal(t, legs, best[0].Index)
+	for q, want := range map[int]int64{predator: 498, catsize: 503, legs: 492} {
+		b, err := p.Q(ctx, d.All(), 0, q)
+		require.Equal(t, want, exact(t, b, err))
+	}
+	t.Logf("%+v", p.Stats())
+}
