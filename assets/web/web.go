@@ -8,7 +8,7 @@
 //   - the element with id "mirror", visually hidden and empty: the bay writes its
 //     controls into it as plain HTML. The first thing written there tells the shell
 //     that the bay is up, and the shell takes its own panel away.
-//   - the element with id "mirror-live", a polite live region: text put into it is
+//   - the element with id "live", a polite live region: text put into it is
 //     read out once.
 //   - the query of the page (?order=ID) in location.search, untouched.
 //

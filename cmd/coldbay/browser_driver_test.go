@@ -6,6 +6,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"slices"
 	"strings"
 	"sync"
 	"testing"
@@ -207,8 +208,17 @@ var namedKeys = map[string]string{
 	"F1": kb.F1, "F2": kb.F2, "F3": kb.F3, "F4": kb.F4, "F5": kb.F5, "F6": kb.F6,
 }
 
-var modifierKeys = map[string]chromedp.Modifier{
-	"Shift": chromedp.ModifierShift, "Ctrl": chromedp.ModifierCtrl, "Alt": chromedp.ModifierAlt,
+// modifierKey is a key that is held while another is pressed.
+type modifierKey struct {
+	bit            chromedp.Modifier
+	key, code      string
+	windowsKeyCode int64
+}
+
+var modifierKeys = map[string]modifierKey{
+	"Shift": {chromedp.ModifierShift, "Shift", "ShiftLeft", 16},
+	"Ctrl":  {chromedp.ModifierCtrl, "Control", "ControlLeft", 17},
+	"Alt":   {chromedp.ModifierAlt, "Alt", "AltLeft", 18},
 }
 
 // press presses and releases keys one after another: a character, a name such as
@@ -216,31 +226,57 @@ var modifierKeys = map[string]chromedp.Modifier{
 func (b *browser) press(keys ...string) {
 	b.t.Helper()
 	for _, key := range keys {
-		var held chromedp.Modifier
+		var held []modifierKey
 		for {
 			name, rest, ok := strings.Cut(key, "+")
 			modifier, known := modifierKeys[name]
 			if !ok || !known {
 				break
 			}
-			held, key = held|modifier, rest
+			held, key = append(held, modifier), rest
 		}
 		if named, ok := namedKeys[key]; ok {
 			key = named
 		}
 		require.Len(b.t, []rune(key), 1, "no key is called %q", key)
-		for _, event := range kb.Encode([]rune(key)[0]) {
-			event.Modifiers |= int64(held)
-			if held&^chromedp.ModifierShift != 0 {
-				if event.Type == kb.KeyChar {
-					continue // a shortcut types nothing
-				}
-				event.Text, event.UnmodifiedText = "", ""
-			}
-			send(b, input.DispatchKeyEvent, *event)
-			b.frames(2)
-		}
+		b.strike([]rune(key)[0], held)
 	}
+}
+
+// strike holds the modifiers, strikes one key and lets go, in the order in which a
+// keyboard reports it.
+func (b *browser) strike(key rune, held []modifierKey) {
+	b.t.Helper()
+	var bits chromedp.Modifier
+	for _, m := range held {
+		bits |= m.bit
+		b.key(input.DispatchKeyEventParams{
+			Type: kb.KeyRawDown, Key: m.key, Code: m.code, WindowsVirtualKeyCode: m.windowsKeyCode, Modifiers: int64(bits),
+		})
+	}
+	for _, event := range kb.Encode(key) {
+		event.Modifiers |= int64(bits)
+		if bits&^chromedp.ModifierShift != 0 {
+			if event.Type == kb.KeyChar {
+				continue // a shortcut types nothing
+			}
+			event.Text, event.UnmodifiedText = "", ""
+		}
+		b.key(*event)
+	}
+	for _, m := range slices.Backward(held) {
+		bits &^= m.bit
+		b.key(input.DispatchKeyEventParams{
+			Type: kb.KeyUp, Key: m.key, Code: m.code, WindowsVirtualKeyCode: m.windowsKeyCode, Modifiers: int64(bits),
+		})
+	}
+}
+
+// key sends one event and lets the page see it before the next.
+func (b *browser) key(event input.DispatchKeyEventParams) {
+	b.t.Helper()
+	send(b, input.DispatchKeyEvent, event)
+	b.frames(2)
 }
 
 // typeText types characters as they come.

@@ -137,7 +137,8 @@ func TestDriver(t *testing.T) {
 	b.wheel(640, 360, 120)
 	b.waitMirror("wheel 640,360 by 120;")
 	b.press("Enter", "Down", "Shift+Tab", "Ctrl+m", "+")
-	b.waitMirror("key Enter Enter; key ArrowDown ArrowDown; key Shift+Tab Tab; key Ctrl+KeyM m; key Shift+Equal +;")
+	b.waitMirror("key Enter Enter; key ArrowDown ArrowDown; " +
+		"key Shift+ShiftLeft Shift; key Shift+Tab Tab; key Ctrl+ControlLeft Control; key Ctrl+KeyM m; key Shift+Equal +;")
 	b.typeText("a 1")
 	b.waitMirror("key KeyA a; key Space  ; key Digit1 1;")
 	require.Contains(t, b.console(), "heard 42")

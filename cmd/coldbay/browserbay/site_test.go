@@ -75,7 +75,7 @@ func TestPage(t *testing.T) {
 		require.Equal(t, strconv.Itoa(len(body)), res.Header.Get("Content-Length"))
 		require.NotContains(t, string(body), "{{")
 		require.NotContains(t, string(body), " style=", "the policy stops inline styles")
-		for _, id := range []string{`id="mirror"`, `id="mirror-live"`, `aria-live="polite"`, "<noscript>", "For training only"} {
+		for _, id := range []string{`id="mirror"`, `id="live"`, `aria-live="polite"`, "<noscript>", "For training only"} {
 			require.Contains(t, string(body), id)
 		}
 	}
