@@ -117,7 +117,7 @@ func (m *model) formWays() {
 		m.ways[q] = make([][]option, len(d.Tests))
 		for t, test := range d.Tests {
 			var all []option
-			for _, p := range placements(test.At, m.q) {
+			for _, p := range from(test.At, q) {
 				all = append(all, option{m.close.dist[q][p.Pre] + test.Seconds, int32(p.Pre), -1, int32(p.Post)})
 			}
 			m.ways[q][t] = m.undominated(all)
@@ -125,8 +125,8 @@ func (m *model) formWays() {
 		m.moves[q] = make([][]option, len(d.Units))
 		for u, unit := range d.Units {
 			var all []option
-			for _, a := range placements(unit.RepairAt, m.q) {
-				for _, b := range placements(unit.VerifyAt, m.q) {
+			for _, a := range from(unit.RepairAt, q) {
+				for _, b := range from(unit.VerifyAt, a.Post) {
 					s := m.close.dist[q][a.Pre] + unit.Repair + m.close.dist[a.Post][b.Pre] + unit.Verify
 					all = append(all, option{s, int32(a.Pre), int32(b.Pre), int32(b.Post)})
 				}
@@ -135,6 +135,15 @@ func (m *model) formWays() {
 			m.finish[u][q] = m.moves[q][u][0].seconds
 		}
 	}
+}
+
+// from lists where something may be done, starting at q: what may be done
+// anywhere is done on the spot, any set-up coming later if at all.
+func from(at []Placement, q int) []Placement {
+	if len(at) > 0 {
+		return at
+	}
+	return []Placement{{Pre: q, Post: q}}
 }
 
 // undominated keeps the options that could be worth choosing, cheapest first.

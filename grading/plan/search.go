@@ -15,11 +15,21 @@ type search struct {
 	nodes  int64
 	limit  int64 // nodes at which to stop
 	ctx    context.Context
+	recent []recent
 	ended  bool // out of time or nodes: unwind, keep what is proven
 }
 
+// recent is a slot of the small cache of pair bounds. No state has an empty
+// set, so a zero slot matches none.
+type recent struct {
+	key   state
+	bound int64
+}
+
+const recentBits = 15
+
 func newSearch(m *model) *search {
-	s := &search{m: m}
+	s := &search{m: m, recent: make([]recent, 1<<recentBits)}
 	for t := range m.d.Tests {
 		s.every = append(s.every, int32(t))
 	}
@@ -63,11 +73,25 @@ func (s *search) lower(set Set, q int, f *frame) int64 {
 		}
 		known = e.lo
 	}
-	f.list = m.masses(set, f.list)
-	if len(f.list) == 2 && !m.bound.economic {
-		return m.pairLeaf(f.list[0], f.list[1], q)
+	return max(known, s.static(set, q, f))
+}
+
+// static is the pair bound, or the closed form of two atoms, remembered for
+// the states seen last: the climb comes back to the same children again and
+// again.
+func (s *search) static(set Set, q int, f *frame) int64 {
+	key := state{set, int32(q)}
+	c := &s.recent[key.hash()>>(64-recentBits)]
+	if c.key != key {
+		f.list = s.m.masses(set, f.list)
+		c.key = key
+		if len(f.list) == 2 && !s.m.bound.economic {
+			c.bound = s.m.pairLeaf(f.list[0], f.list[1], q)
+		} else {
+			c.bound = s.m.pairBound(f.list, q)
+		}
 	}
-	return max(known, m.pairBound(f.list, q))
+	return c.bound
 }
 
 // closed reports whether lower is already the exact value.
@@ -250,7 +274,7 @@ func (s *search) climb(set Set, q int) (lo, hi int64) {
 const (
 	// Each failed budget is raised by this ratio of what the bound has above
 	// the cures. Smaller steps repeat work, larger ones overshoot.
-	climbNumerator, climbDenominator = 103, 100
+	climbNumerator, climbDenominator = 105, 100
 	// maxBeam is the widest beam tried for an upper bound.
 	maxBeam = 4
 )

@@ -163,16 +163,15 @@ func (k *checker) close(left []int, w map[int]int64, q int, fixed bool) int64 {
 	return best
 }
 
-// static is the bound that needs no claim: the value of a leaf, or the larger
-// of the pair bound and the code bound.
-func (k *checker) static(s plan.Set, q int) int64 {
+// simple is the value of a leaf, or else the pair bound.
+func (k *checker) simple(s plan.Set, q int) int64 {
 	if s.Empty() {
 		return 0
 	}
 	if v, ok := k.leaf(s, q); ok {
 		return v
 	}
-	return max(k.pairs(s, q), k.code(s, q))
+	return k.pairs(s, q)
 }
 
 // pairs charges every suspect with the dearest separation it still needs, and
@@ -249,6 +248,9 @@ func (k *checker) needs(q int) []int64 {
 // groups of suspects that must end apart, F(x) the cost of the x cheapest
 // tests that split s differently, plus the cures.
 func (k *checker) code(s plan.Set, q int) int64 {
+	if v, ok := k.leaf(s, q); ok || s.Empty() {
+		return v
+	}
 	n := len(k.d.Hypotheses)
 	var group [][]int // suspects joined by a unit or by no test telling them apart
 	for i := range s.All() {

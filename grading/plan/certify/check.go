@@ -55,7 +55,7 @@ func Check(d *plan.Dictionary, c *plan.Certificate) error {
 			return err
 		}
 	}
-	if got := k.bound(c.Root, c.Config); got < c.Lower {
+	if got := max(k.bound(c.Root, c.Config), k.code(c.Root, c.Config)); got < c.Lower {
 		return fmt.Errorf("%w: lower bound %d claimed, %d proven", ErrRejected, c.Lower, got)
 	}
 	for _, x := range c.Plan {
@@ -121,7 +121,7 @@ func (k *checker) where(at []plan.Placement) []plan.Placement {
 
 // claim checks one claim.
 func (k *checker) claim(x plan.Claim) error {
-	if k.static(x.Left, x.Config) >= x.Value {
+	if k.simple(x.Left, x.Config) >= x.Value {
 		return nil
 	}
 	if _, ok := k.leaf(x.Left, x.Config); ok {
@@ -136,10 +136,13 @@ func (k *checker) claim(x plan.Claim) error {
 		for _, p := range k.where(test.At) {
 			sum := weight * (k.dist[x.Config][p.Pre] + test.Seconds)
 			for _, part := range parts {
+				sum += k.bound(part, p.Post)
+			}
+			for _, part := range parts {
 				if sum >= x.Value {
 					break
 				}
-				sum += k.bound(part, p.Post)
+				sum += max(0, k.code(part, p.Post)-k.bound(part, p.Post))
 			}
 			if sum < x.Value {
 				return fmt.Errorf("%w: W(%s, %d) >= %d does not follow: test %q in %q could do it in %d",
@@ -150,14 +153,15 @@ func (k *checker) claim(x plan.Claim) error {
 	return nil
 }
 
-// bound is what may be used of a set: recomputed, or claimed here or in
-// another configuration.
+// bound is what may be used of a set without the code bound, which is tried
+// only where this is not enough: recomputed, or claimed here or in another
+// configuration.
 func (k *checker) bound(s plan.Set, q int) int64 {
 	b, ok := k.bounds[place{s, q}]
 	if ok {
 		return b
 	}
-	b = k.static(s, q)
+	b = k.simple(s, q)
 	weight := k.d.Weight(s)
 	for _, x := range k.claims[s] {
 		b = max(b, x.Value-weight*k.dist[x.Config][q])

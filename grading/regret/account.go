@@ -1,0 +1,145 @@
+package regret
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"math/big"
+
+	"coldbay/grading/plan"
+)
+
+// ErrPath is wrapped when a played path does not fit together.
+var ErrPath = errors.New("played path")
+
+// Step is everything between two percepts, whatever the hands did.
+type Step struct {
+	// Seconds it took, set-up included.
+	Seconds int64
+	// Parts is how its outcomes divide the suspects that were left, found by
+	// replaying it in each.
+	Parts []plan.Part
+	// Seen is the index of the part that was seen.
+	Seen int
+}
+
+// Entry is the account of one step. Values in seconds are exact.
+type Entry struct {
+	// Left and Config are the belief before the step.
+	Left   plan.Set
+	Config int
+	// Weight is P(Left); V and Q are Weight times expected seconds.
+	Weight int64
+	V, Q   plan.Bounds
+	// Regret is (Q-V)/Weight in seconds, or the value nearest to zero where
+	// bounds are open; Luck what the outcome added (positive) or saved. Regret
+	// is negative only for steps that the plan may not take: a gamble on parts
+	// that would pay, or a reading that no test of the dictionary gives. It
+	// then lessens Choices, so that luck still has mean zero, but never what
+	// is charged.
+	Regret, Luck *big.Rat
+	// Tolerance is the regret nobody is charged for at this belief; Charged
+	// is what Regret exceeds it by.
+	Tolerance, Charged *big.Rat
+}
+
+// Optimal reports whether the step was as good as the plan's best.
+func (e Entry) Optimal() bool { return e.Regret.Sign() <= 0 }
+
+// Account is a path split into par, choices and luck, in exact seconds:
+// Seconds + ToDo = Par + Choices + Luck.
+type Account struct {
+	Entries []Entry
+	// Seconds is what the path took.
+	Seconds int64
+	// Par is the expected time of the best plan from the start.
+	Par *big.Rat
+	// Choices is the sum of regrets, Charged that of regrets beyond tolerance.
+	Choices, Charged *big.Rat
+	Luck             *big.Rat
+	// ToDo is the expected time to finish when the path ends early; zero when
+	// the job was done.
+	ToDo *big.Rat
+	// Exact is false when some value could only be bounded.
+	Exact bool
+}
+
+// Decompose accounts for a path played from belief (s,q). The planner's answers
+// may be bounds when ctx or its node limit ends a search.
+func Decompose(ctx context.Context, p *plan.Planner, s plan.Set, q int, path []Step) (*Account, error) {
+	if s.Empty() {
+		return nil, fmt.Errorf("%w: no suspects at its start", ErrPath)
+	}
+	v, err := p.Value(ctx, s, q)
+	if err != nil {
+		return nil, fmt.Errorf("par of a played path: %w", err)
+	}
+	weight := p.Dictionary().Weight(s)
+	a := &Account{Par: big.NewRat(v.Hi, weight), Choices: new(big.Rat), Charged: new(big.Rat), Luck: new(big.Rat), Exact: v.Exact()}
+	rest := new(big.Rat).Set(a.Par)
+	over := false
+	for k, st := range path {
+		if over {
+			return nil, fmt.Errorf("%w: step %d comes after the job was done", ErrPath, k+1)
+		}
+		if st.Seen < 0 || st.Seen >= len(st.Parts) || st.Parts[st.Seen].Left.Empty() {
+			return nil, fmt.Errorf("%w: step %d shows outcome %d, which no suspect would show", ErrPath, k+1, st.Seen)
+		}
+		if seen := st.Parts[st.Seen]; !seen.Done && seen.Rest > 0 {
+			// Time spent before the next percept belongs to the next step.
+			return nil, fmt.Errorf("%w: step %d leaves %d seconds unspent in the middle", ErrPath, k+1, seen.Rest)
+		}
+		cost, err := p.QParts(ctx, s, q, st.Seconds, st.Parts)
+		if err != nil {
+			return nil, fmt.Errorf("step %d of a played path: %w", k+1, err)
+		}
+		e := Entry{Left: s, Config: q, Weight: weight, V: v, Q: cost,
+			Regret: big.NewRat(nearest(cost, v), weight), Tolerance: Tolerance(rest)}
+		e.Charged = beyond(e.Regret, e.Tolerance)
+		seen := st.Parts[st.Seen]
+		s, q, over = seen.Left, seen.Config, seen.Done
+		weight = p.Dictionary().Weight(s)
+		next := new(big.Rat).SetInt64(seen.Rest)
+		v = plan.Bounds{}
+		if !over {
+			if v, err = p.Value(ctx, s, q); err != nil {
+				return nil, fmt.Errorf("step %d of a played path: %w", k+1, err)
+			}
+			next.Add(next, big.NewRat(v.Hi, weight))
+		}
+		// Luck is what makes the account close: seconds plus what is left now,
+		// against what was left before and the regret.
+		e.Luck = new(big.Rat).SetInt64(st.Seconds)
+		e.Luck.Add(e.Luck, next).Sub(e.Luck, rest).Sub(e.Luck, e.Regret)
+		rest = next
+		a.Exact = a.Exact && cost.Exact() && v.Exact()
+		a.Seconds += st.Seconds
+		a.Choices.Add(a.Choices, e.Regret)
+		a.Charged.Add(a.Charged, e.Charged)
+		a.Luck.Add(a.Luck, e.Luck)
+		a.Entries = append(a.Entries, e)
+	}
+	a.ToDo = rest
+	return a, nil
+}
+
+// nearest is the difference q-v, or of those that open bounds allow the one
+// nearest to zero.
+func nearest(q, v plan.Bounds) int64 {
+	switch {
+	case q.Lo >= v.Hi:
+		return q.Lo - v.Hi
+	case q.Hi <= v.Lo:
+		return q.Hi - v.Lo
+	}
+	return 0
+}
+
+// beyond is max(0, x-t).
+func beyond(x, t *big.Rat) *big.Rat {
+	d := new(big.Rat).Sub(x, t)
+	if d.Sign() < 0 {
+		return new(big.Rat)
+	}
+	return d
+}
