@@ -10,6 +10,7 @@ import (
 	"os/exec"
 	"path/filepath"
 	"strings"
+	"time"
 )
 
 // ErrNoGo means that the bay has to be built and no Go toolchain was found.
@@ -66,7 +67,10 @@ func Build(ctx context.Context, root, cache string) (Program, error) {
 		"-o", wasmFile, "./cmd/bay")
 	build.Dir = root
 	build.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm", "CGO_ENABLED=0", "GOTMPDIR="+work)
-	build.Cancel = func() error { return build.Process.Signal(os.Interrupt) } // lets it clean up
+	// An interrupt lets the go command clean up; where there are no interrupts, or
+	// it doesn't listen, it is killed.
+	build.Cancel = func() error { return build.Process.Signal(os.Interrupt) }
+	build.WaitDelay = 5 * time.Second
 	if out, err := build.CombinedOutput(); err != nil {
 		return Program{}, fmt.Errorf("build the browser bay: %w\n%s", err, bytes.TrimSpace(out))
 	}
