@@ -138,6 +138,13 @@ func (c checker) mapping(n *yaml.Node, t reflect.Type, key string) error {
 		k, v := n.Content[i], n.Content[i+1]
 		f := pick(known, k.Value)
 		if f == nil {
+			if rest := openKeys(t); rest != nil {
+				// Named numbers whose names depend on another key: their owner checks the names.
+				if err := c.value(v, rest, join(key, k.Value)); err != nil {
+					return err
+				}
+				continue
+			}
 			return c.fail(k, join(key, k.Value), "unknown key; %s", OneOf(k.Value, names(known)))
 		}
 		have[f.name] = true
@@ -210,8 +217,10 @@ func fields(t reflect.Type) []field {
 		if name == "-" {
 			continue
 		}
-		if strings.Contains(opts, "inline") && f.Type.Kind() == reflect.Struct {
-			out = append(out, fields(f.Type)...)
+		if strings.Contains(opts, "inline") {
+			if f.Type.Kind() == reflect.Struct {
+				out = append(out, fields(f.Type)...)
+			}
 			continue
 		}
 		if name == "" {
@@ -220,6 +229,17 @@ func fields(t reflect.Type) []field {
 		out = append(out, field{name, f.Type, f.Tag.Get("strict") == "required"})
 	}
 	return out
+}
+
+// openKeys is the element type of an inline map, which takes the keys that no field names; nil when there is none.
+func openKeys(t reflect.Type) reflect.Type {
+	for i := range t.NumField() {
+		f := t.Field(i)
+		if strings.HasSuffix(f.Tag.Get("yaml"), ",inline") && f.Type.Kind() == reflect.Map {
+			return f.Type.Elem()
+		}
+	}
+	return nil
 }
 
 func pick(list []field, name string) *field {

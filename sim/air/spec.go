@@ -1,0 +1,95 @@
+package air
+
+// Spec is the pneumatic network as a car file describes it. Lengths and areas in SI units.
+type Spec struct {
+	Volumes []Volume `yaml:"volumes"`
+	Ports   []Port   `yaml:"ports"`
+	Hoses   []Hose   `yaml:"hoses"`
+	Parts   []Part   `yaml:"parts"`
+}
+
+// Volume is a space with one pressure.
+type Volume struct {
+	ID    string  `yaml:"id"`
+	M3    float64 `yaml:"m3"`
+	WarmK float64 `yaml:"warm_k"` // K above the surroundings while the pump turns at its design speed
+	Unit  string  `yaml:"unit"`
+}
+
+// Port is a nipple or stub where a hose end goes: on a volume with its own bore, or belonging to the part that names it.
+type Port struct {
+	ID        string  `yaml:"id"`
+	On        string  `yaml:"on"`         // volume
+	CdA       float64 `yaml:"cda_m2"`     // effective area of the bore together with the hose that belongs there
+	LaminarPa float64 `yaml:"laminar_pa"` // difference below which flow is laminar; small bores
+}
+
+// Hose joins two ports, at least one of them on a volume.
+type Hose struct {
+	ID    string  `yaml:"id"`
+	M3    float64 `yaml:"m3"`
+	Bore  float64 `yaml:"bore_cda_m2"` // effective area of an open end
+	A     string  `yaml:"a"`           // port where end a belongs
+	B     string  `yaml:"b"`
+	WarmK float64 `yaml:"warm_k"`
+	Unit  string  `yaml:"unit"`
+}
+
+// Part is a component between two places; which numbers it needs depends on its kind.
+type Part struct {
+	ID      string             `yaml:"id"`
+	Kind    string             `yaml:"kind"`
+	A       string             `yaml:"a"` // volume, port, ambient, exhaust
+	B       string             `yaml:"b"`
+	Supply  string             `yaml:"supply"`  // three_way: port
+	Out     string             `yaml:"out"`     // three_way: port
+	Coil    string             `yaml:"coil"`    // three_way: the coil that moves it
+	Motor   string             `yaml:"motor"`   // pump: the motor that turns it
+	Chamber string             `yaml:"chamber"` // diaphragm_valve: the volume that pulls it open
+	Vent    bool               `yaml:"vent"`    // three_way: has a vent to the air
+	Unit    string             `yaml:"unit"`
+	Params  map[string]float64 `yaml:",inline"`
+}
+
+// Param is a named number of a kind.
+type Param struct {
+	Name     string
+	Default  float64
+	Need     bool
+	Min, Max float64
+}
+
+func need(name string, lo, hi float64) Param     { return Param{name, 0, true, lo, hi} }
+func opt(name string, def, lo, hi float64) Param { return Param{name, def, false, lo, hi} }
+
+// Parameters by kind, in the order in which they are stored. The pseudo-kinds port and hose carry what faults may change.
+var kinds = []struct {
+	name   string
+	params []Param
+}{
+	{"orifice", []Param{need("cda_m2", 0, 1), opt("clog", 0, 0, 1)}},
+	{"check", []Param{need("cda_m2", 0, 1), need("crack_pa", 0, 1e5), opt("stuck_shut", 0, 0, 1), opt("leak_m2", 0, 0, 1)}},
+	{"three_way", []Param{need("cda_m2", 0, 1), need("vent_cda_m2", 0, 1), opt("clog", 0, 0, 1), opt("vent_clog", 0, 0, 1), opt("leak_m2", 0, 0, 1)}},
+	{"pump", []Param{need("w0_rad_s", 1, 1e5), need("head_pa", 1, 1e6), need("free_m3_s", 1e-6, 10), need("torque0_nm", 0, 100),
+		need("torque1_nm", 0, 100), need("w_reg_rad_s", 0.1, 1e4), opt("wear", 0, 0, 0.99)}},
+	{"diaphragm_valve", []Param{need("area_m2", 0, 1), need("cd", 0.01, 1), need("reed_cda_m2", 0, 1), need("reed_crack_pa", 0, 1e5), need("dia_m2", 0, 1),
+		need("lift0_pa", 0, 1e5), need("lift1_pa", 1, 1e5), need("lift_m", 1e-5, 1), need("tau_s", 1e-4, 10), opt("stuck", 0, 0, 1),
+		opt("tear_m2", 0, 0, 1), opt("reed_leak_m2", 0, 0, 1)}},
+	{"hose", []Param{opt("split_m2", 0, 0, 1), opt("clog", 0, 0, 1)}},
+	{"port", []Param{need("cda_m2", 0, 1)}},
+}
+
+// KindParams gives the parameters of a kind of part; ok is false for an unknown kind.
+func KindParams(kind string) (params []Param, ok bool) {
+	for _, k := range kinds {
+		if k.name == kind {
+			return k.params, true
+		}
+	}
+	return nil, false
+}
+
+// PartKinds lists the kinds of parts in a fixed order, for error messages.
+func PartKinds() []string {
+	return []string{"orifice", "check", "three_way", "pump", "diaphragm_valve"}
+}

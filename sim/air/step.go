@@ -1,0 +1,329 @@
+package air
+
+import "math"
+
+// Step advances the network by in.Dt. It allocates only when hands, armatures or parameters have changed the ways that are
+// open. An error means that the step has no solution.
+func (n *Net) Step(s *State, par []float64, in *Inputs) error {
+	if s.dirty || s.plan == nil {
+		if err := n.wire(s, par, in); err != nil {
+			return err
+		}
+	}
+	nn := len(n.nodes)
+	s.P[Ambient], s.P[Exhaust] = in.AmbientPa, in.ExhaustPa
+	n.temperatures(s, par, in)
+	vals := s.vals[:s.plan.Size()]
+	clear(vals)
+	var rhs [MaxNodes]float64
+	for i := 2; i < nn; i++ {
+		c := n.volume[i] * s.kRT[i] * s.kRT[i]
+		vals[i-2] = c / in.Dt
+	}
+	for i := range n.parts {
+		if p := &n.parts[i]; p.chamber >= 0 {
+			// A rising diaphragm takes volume from its chamber: m = p (V - A lift) / R T.
+			lift, slope := n.liftAt(s, par, in, i, s.P[p.chamber])
+			k := s.kRT[p.chamber]
+			v := p.vol - float64(par[p.par+4]*s.lift[i]) + float64(s.P[p.chamber]*par[p.par+4]*slope)
+			vals[p.chamber-2] = v * k * k / in.Dt
+			rhs[p.chamber-2] += float64(par[p.par+4]*(lift-s.lift[i])) * s.P[p.chamber] * k * k / in.Dt
+		}
+	}
+	for i := range s.nEdges {
+		n.pass(s, par, in, i, vals, &rhs)
+	}
+	m := n.manifold
+	rhs[m-2] -= s.CylK * (float64(s.CylSlope*s.P[m]) - s.CylOffset)
+	vals[m-2] += s.CylK * s.CylSlope
+	n.toolTerms(s, in, vals, &rhs)
+	var out [MaxNodes]float64
+	copy(out[:], rhs[:])
+	if err := s.plan.Factor(vals); err != nil {
+		return err
+	}
+	s.plan.Solve(vals, rhs[:nn-2])
+	s.Rate = 0
+	for i := 2; i < nn; i++ {
+		d := rhs[i-2]
+		s.P[i] = max(s.P[i]+d, minPa)
+		if d = math.Abs(d); d > s.Rate && (i != n.tool || s.tool != NoTool) {
+			s.Rate = d
+		}
+	}
+	s.Rate /= in.Dt
+	for i := range n.parts {
+		if p := &n.parts[i]; p.chamber >= 0 {
+			s.lift[i], _ = n.liftAt(s, par, in, i, s.P[p.chamber])
+		}
+	}
+	return nil
+}
+
+// temperatures sets 1/sqrt(R T) of every node.
+func (n *Net) temperatures(s *State, par []float64, in *Inputs) {
+	goal := 0.0
+	for i := range n.parts {
+		if p := &n.parts[i]; p.kind == "pump" {
+			goal = min(1, in.W[i]/par[p.par])
+		}
+	}
+	s.warmth += (goal - s.warmth) * (in.Dt / (3 + in.Dt)) // the pipe's air follows the pump within seconds [invented]
+	k := 1 / math.Sqrt(R*in.AmbientK)
+	for i := range n.nodes {
+		s.kRT[i] = k
+		if n.warm[i] > 0 && s.warmth > 1e-6 {
+			s.kRT[i] = 1 / math.Sqrt(R*(in.AmbientK+float64(n.warm[i]*s.warmth)))
+		}
+	}
+	s.kRT[n.manifold] = 1 / math.Sqrt(R*in.ChargeK)
+	s.kRT[Exhaust] = 1 / math.Sqrt(R*max(in.ExhaustK, in.AmbientK))
+}
+
+// liftAt is the lift at the end of the step if the chamber is at p then, and its slope against p: the stem follows the
+// balance of spring and vacuum with a lag.
+func (n *Net) liftAt(s *State, par []float64, in *Inputs, i int, p float64) (lift, slope float64) {
+	q := par[n.parts[i].par:]
+	if q[9] > 0.5 {
+		return 0, 0
+	}
+	span := q[6] - q[5]
+	x := (in.AmbientPa - p - q[5]) / span
+	a := in.Dt / q[8]
+	f := a / (1 + a)
+	if x > 0 && x < 1 {
+		slope = f * q[7] / span
+	}
+	goal := q[7] * min(max(x, 0), 1)
+	return s.lift[i] + float64((goal-s.lift[i])*f), slope
+}
+
+// pass adds one edge's flow and its slopes to the system.
+func (n *Net) pass(s *State, par []float64, in *Inputs, i int, vals []float64, rhs *[MaxNodes]float64) {
+	e := &s.edges[i]
+	p0, p1 := s.P[e.a], s.P[e.b]
+	var m, d0, d1 float64
+	switch e.kind {
+	case ePlain:
+		m, d0, d1 = s.orifice(e, e.cda)
+	case eScaled:
+		cda := par[e.p]
+		if e.clog >= 0 {
+			cda *= 1 - par[e.clog]
+		}
+		m, d0, d1 = s.orifice(e, cda)
+	case eMain:
+		m, d0, d1 = s.orifice(e, par[e.p]*(1-par[e.p+2]))
+	case eVent:
+		m, d0, d1 = s.orifice(e, par[e.p+1]*(1-par[e.p+3]))
+	case eThrottle:
+		m, d0, d1 = s.orifice(e, s.Throttle)
+	case eCheck:
+		m, d0, d1 = s.oneWay(e, par[e.p], par[e.p+1])
+	case eValve:
+		q := par[e.p:]
+		av := q[0] * q[1] * s.lift[e.part] / q[7]
+		if av > 0 {
+			ar := q[2]
+			m, d0, d1 = s.oneWay(e, av*ar/math.Sqrt(float64(av*av)+float64(ar*ar)), q[3])
+		}
+	case ePump:
+		q := par[e.p:]
+		w := in.W[e.part]
+		free, head := q[2]*(1-float64(0.5*q[6])), q[1]*(1-q[6])
+		g := free / head * q[0] / math.Sqrt(float64(w*w)+float64(q[5]*q[5]))
+		flow := float64(free*w/q[0]) - float64(g*(p1-p0))
+		k2 := s.kRT[e.a] * s.kRT[e.a]
+		rho := p0 * k2
+		m = rho * flow
+		d1 = -rho * g
+		d0 = float64(rho*g) + float64(max(flow, 0)*k2)
+	}
+	s.flow[i] = m
+	a, b := int(e.a)-2, int(e.b)-2
+	if a >= 0 {
+		rhs[a] -= m
+		vals[a] += d0
+	}
+	if b >= 0 {
+		rhs[b] += m
+		vals[b] -= d1
+	}
+	if a >= 0 && b >= 0 {
+		vals[s.plan.At(a, b)] += d1
+		vals[s.plan.At(b, a)] -= d0
+	}
+}
+
+// orifice is the flow through an effective area and slopes against both pressures. The slope is held above three
+// quarters of the secant's: the true tangent of a square root makes a linear step overshoot a dead end and ring.
+func (s *State) orifice(e *edge, cda float64) (m, d0, d1 float64) {
+	p0, p1, k := s.P[e.a], s.P[e.b], s.kRT[e.a]
+	turned := p0 < p1
+	if turned {
+		p0, p1, k = p1, p0, s.kRT[e.b]
+	}
+	u := (p0 - p1) / p0
+	psi, dpsi := Psi(u, e.laminar/p0)
+	if u < uCrit && u > 0 {
+		dpsi = max(dpsi, 0.75*psi/u*(1-u/uCrit))
+	}
+	c := cda * k
+	m = c * p0 * psi
+	d1 = -c * dpsi
+	d0 = c * (psi + float64(dpsi*(1-u)))
+	if turned {
+		return -m, -d1, -d0
+	}
+	return m, d0, d1
+}
+
+// oneWay passes flow from a to b only, once the difference exceeds crack; it is wide open at twice that.
+func (s *State) oneWay(e *edge, cda, crack float64) (m, d0, d1 float64) {
+	x := (s.P[e.a] - s.P[e.b] - crack) / crack
+	if x <= 0 {
+		return 0, 0, 0
+	}
+	m, d0, d1 = s.orifice(e, cda)
+	if x < 1 {
+		open := x * x * (3 - 2*x)
+		slope := m * 6 * x * (1 - x) / crack
+		return m * open, float64(d0*open) + slope, float64(d1*open) - slope
+	}
+	return m, d0, d1
+}
+
+// toolTerms are the hand pump's stroke and a person's breath.
+func (n *Net) toolTerms(s *State, in *Inputs, vals []float64, rhs *[MaxNodes]float64) {
+	t := n.tool - 2
+	k2 := s.kRT[n.tool] * s.kRT[n.tool]
+	switch s.tool {
+	case HandPump:
+		vals[t] += float64(s.drawn*k2) / in.Dt
+		if s.pulling {
+			dv := min(strokeM3*in.Dt/strokeS, strokeM3-s.drawn)
+			rate := dv / in.Dt
+			rhs[t] -= s.P[n.tool] * k2 * rate
+			vals[t] += k2 * rate
+			s.drawn += dv
+			if s.drawn >= strokeM3*(1-1e-9) {
+				// The plunger's valve shuts: what it holds leaves the tool, and the next stroke begins empty.
+				s.pulling, s.drawn = false, 0
+			}
+		}
+	case Breath:
+		rhs[t] += float64(breathG * (in.AmbientPa + breathPa - s.P[n.tool]))
+		vals[t] += breathG
+	}
+}
+
+// FlowOut is the flow in kg/s out of an opening: a free hose end (end >= 0) or a free port (port >= 0).
+func (n *Net) FlowOut(s *State, end, port int) float64 {
+	key := int16(end + 1)
+	if port >= 0 {
+		key = -int16(port + 1)
+	}
+	sum := 0.0
+	for i := range s.nEdges {
+		e := &s.edges[i]
+		if e.open != key {
+			continue
+		}
+		// The opening is on the side of the open air or of the tool.
+		if e.b == Ambient || int(e.b) == n.tool {
+			sum += s.flow[i]
+		} else {
+			sum -= s.flow[i]
+		}
+	}
+	return sum
+}
+
+// PartFlow is the flow in kg/s through a part from its a end to its b end.
+func (n *Net) PartFlow(s *State, part int) float64 {
+	for i := range s.nEdges {
+		e := &s.edges[i]
+		if (e.kind == ePump || e.kind == eValve || e.kind == eMain || e.kind == eVent || e.kind == eCheck || e.kind == eScaled) && int(e.part) == part && e.p == int32(n.parts[part].par) {
+			return s.flow[i]
+		}
+	}
+	return 0
+}
+
+// VentFlow is the flow in kg/s out of a three-way valve's vent.
+func (n *Net) VentFlow(s *State, part int) float64 {
+	for i := range s.nEdges {
+		if e := &s.edges[i]; e.kind == eVent && int(e.part) == part {
+			return s.flow[i]
+		}
+	}
+	return 0
+}
+
+// LeakFlow is the flow in kg/s out of a split hose or out of a node's tear, by node.
+func (n *Net) LeakFlow(s *State, node int) float64 {
+	sum := 0.0
+	for i := range s.nEdges {
+		if e := &s.edges[i]; e.kind == ePlain && e.open == 0 && int(e.a) == node && e.b == Ambient {
+			sum += s.flow[i]
+		}
+	}
+	return sum
+}
+
+// ThrottleFlow is the metered air in kg/s.
+func (n *Net) ThrottleFlow(s *State) float64 {
+	for i := range s.nEdges {
+		if s.edges[i].kind == eThrottle {
+			return s.flow[i]
+		}
+	}
+	return 0
+}
+
+// ManifoldPa is the absolute pressure in the intake manifold.
+func (n *Net) ManifoldPa(s *State) float64 { return s.P[n.manifold] }
+
+// ExhaustFlow is the flow in kg/s into the exhaust ports.
+func (n *Net) ExhaustFlow(s *State) float64 {
+	sum := 0.0
+	for i := range s.nEdges {
+		if e := &s.edges[i]; e.b == Exhaust {
+			sum += s.flow[i]
+		}
+	}
+	return sum
+}
+
+// PumpLoad is the air side's torque in N m on a pump's shaft: (w/w0)^2 (t0 + t1 (1 - q/qmax)); a regenerative blower works
+// hardest against a closed end.
+func (n *Net) PumpLoad(s *State, par []float64, in *Inputs, part int) float64 {
+	p := &n.parts[part]
+	if s.Off(part) {
+		return 0
+	}
+	q := par[p.par:]
+	x := in.W[part] / q[0]
+	if x <= 0 {
+		return 0
+	}
+	m := n.PartFlow(s, part)
+	share := m / (s.P[Ambient] * s.kRT[Ambient] * s.kRT[Ambient]) / (q[2] * x)
+	share = min(max(share, 0), 1)
+	return x * x * (q[3] + float64(q[4]*(1-share)))
+}
+
+// ToolFlow is the flow in kg/s from the tool into its opening.
+func (n *Net) ToolFlow(s *State) float64 {
+	sum := 0.0
+	for i := range s.nEdges {
+		e := &s.edges[i]
+		switch {
+		case int(e.a) == n.tool:
+			sum += s.flow[i]
+		case int(e.b) == n.tool && e.a != Ambient:
+			sum -= s.flow[i]
+		}
+	}
+	return sum
+}

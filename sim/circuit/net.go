@@ -1,0 +1,236 @@
+package circuit
+
+import (
+	"fmt"
+	"maps"
+	"slices"
+	"strings"
+)
+
+// Limits that let a State be a value without pointers to grow.
+const (
+	MaxNodes    = 48
+	MaxBranches = 64
+	MaxSlots    = 6 // instruments: meter, lamp, four jumper leads
+)
+
+type branchKind uint8
+
+const (
+	bResistor branchKind = iota // g = 1/par[p]
+	bWire
+	bBattery
+	bAlternator
+	bSwitch
+	bFuse
+	bRelayCoil
+	bRelayContact
+	bCoil
+	bMotor
+	bDriver
+	bPin
+	bLoad
+	bInstrument
+)
+
+type branch struct {
+	kind branchKind
+	a, b int16 // nodes; 0 is the reference
+	p    int32 // first parameter in the caller's slice
+	elem int16 // element
+	aux  int16 // relay contact: its coil's branch; wire: gauge; load, switch, driver: command
+	ohmM float64
+}
+
+// Register adds a named parameter to the caller's slice and returns its index.
+type Register func(owner, name string, value float64) int
+
+// Net is a circuit's immutable description.
+type Net struct {
+	nodes    []string
+	index    map[string]int
+	elems    []Element
+	elemAt   map[string]int
+	first    []int // first branch of each element
+	branches []branch
+	motors   []int // branches
+	coils    []int // branches of relay coils and solenoid coils
+	fuses    []int
+	commands []string
+	batt     int
+	alt      int
+}
+
+// Build makes a net. reference is the node at 0 V. A problem names the element.
+func Build(reference string, elems []Element, reg Register) (*Net, error) {
+	n := &Net{index: map[string]int{reference: 0}, nodes: []string{reference}, elemAt: map[string]int{}, batt: -1, alt: -1}
+	for i := range elems {
+		e := elems[i]
+		if _, dup := n.elemAt[e.ID]; dup {
+			return nil, fmt.Errorf("element %q stands twice", e.ID)
+		}
+		n.elemAt[e.ID] = i
+		n.elems = append(n.elems, e)
+		n.first = append(n.first, len(n.branches))
+		if err := n.add(i, e, reg); err != nil {
+			return nil, fmt.Errorf("element %q: %w", e.ID, err)
+		}
+	}
+	if len(n.nodes) > MaxNodes {
+		return nil, fmt.Errorf("%d terminals, at most %d are allowed", len(n.nodes), MaxNodes)
+	}
+	if len(n.branches)+MaxSlots > MaxBranches {
+		return nil, fmt.Errorf("%d branches, at most %d are allowed", len(n.branches), MaxBranches-MaxSlots)
+	}
+	return n, nil
+}
+
+func (n *Net) node(name string) (int16, error) {
+	if name == "" {
+		return 0, fmt.Errorf("a terminal is missing")
+	}
+	if i, ok := n.index[name]; ok {
+		return int16(i), nil
+	}
+	n.index[name] = len(n.nodes)
+	n.nodes = append(n.nodes, name)
+	return int16(len(n.nodes) - 1), nil
+}
+
+func (n *Net) command(name string) int16 {
+	if i := slices.Index(n.commands, name); i >= 0 {
+		return int16(i)
+	}
+	n.commands = append(n.commands, name)
+	return int16(len(n.commands) - 1)
+}
+
+func (n *Net) add(at int, e Element, reg Register) error {
+	params, ok := KindParams(e.Kind)
+	if !ok {
+		return fmt.Errorf("kind %q is unknown", e.Kind)
+	}
+	if err := onlyKnown(e.Params, params); err != nil {
+		return err
+	}
+	p := -1
+	for _, q := range params {
+		v, given := e.Params[q.Name]
+		if !given {
+			if q.Need {
+				return fmt.Errorf("%s needs %s", e.Kind, q.Name)
+			}
+			v = q.Default
+		}
+		if v < q.Min || v > q.Max {
+			return fmt.Errorf("%s = %g, allowed is %g to %g", q.Name, v, q.Min, q.Max)
+		}
+		if i := reg(e.ID, q.Name, v); p < 0 {
+			p = i
+		}
+	}
+	if e.Kind == "connector" {
+		for _, pin := range e.Pins {
+			if err := n.branch(branch{kind: bPin, p: int32(p), elem: int16(at)}, pin[0], pin[1]); err != nil {
+				return err
+			}
+		}
+		return nil
+	}
+	b := branch{p: int32(p), elem: int16(at)}
+	switch e.Kind {
+	case "resistor":
+		b.kind = bResistor
+	case "wire":
+		b.kind = bWire
+		r, err := wireOhmPerMetre(e.AWG)
+		if err != nil {
+			return err
+		}
+		b.ohmM = r
+	case "battery":
+		b.kind, n.batt = bBattery, len(n.branches)
+	case "alternator":
+		b.kind, n.alt = bAlternator, len(n.branches)
+	case "load":
+		b.kind, b.aux = bLoad, n.command(e.When)
+	case "switch":
+		b.kind, b.aux = bSwitch, n.command(e.When)
+	case "fuse":
+		b.kind = bFuse
+		n.fuses = append(n.fuses, len(n.branches))
+	case "coil":
+		b.kind = bCoil
+		n.coils = append(n.coils, len(n.branches))
+	case "motor":
+		b.kind = bMotor
+		n.motors = append(n.motors, len(n.branches))
+	case "driver":
+		b.kind, b.aux = bDriver, n.command("drive:"+e.Drive)
+	case "relay":
+		coil := len(n.branches)
+		n.coils = append(n.coils, coil)
+		b.kind = bRelayCoil
+		if err := n.branch(b, e.A, e.B); err != nil {
+			return err
+		}
+		return n.branch(branch{kind: bRelayContact, p: int32(p), elem: int16(at), aux: int16(coil)}, e.C, e.D)
+	}
+	return n.branch(b, e.A, e.B)
+}
+
+func (n *Net) branch(b branch, from, to string) error {
+	var err error
+	if b.a, err = n.node(from); err != nil {
+		return err
+	}
+	if b.b, err = n.node(to); err != nil {
+		return err
+	}
+	if b.a == b.b {
+		return fmt.Errorf("both ends are at %q", from)
+	}
+	n.branches = append(n.branches, b)
+	return nil
+}
+
+// Node finds a terminal by name.
+func (n *Net) Node(name string) (int, bool) { i, ok := n.index[name]; return i, ok }
+
+// Elem finds an element by id.
+func (n *Net) Elem(id string) (int, bool) { i, ok := n.elemAt[id]; return i, ok }
+
+// Kind gives the kind of an element.
+func (n *Net) Kind(elem int) string { return n.elems[elem].Kind }
+
+// ID gives the id of an element.
+func (n *Net) ID(elem int) string { return n.elems[elem].ID }
+
+// Motors lists the ids of the motors in order.
+func (n *Net) Motors() []string {
+	ids := make([]string, len(n.motors))
+	for i, b := range n.motors {
+		ids[i] = n.elems[n.branches[b].elem].ID
+	}
+	return ids
+}
+
+// Command is the index of a command ("key", "run", "crank", "fuel", "drive:pump"), or -1 when nothing listens to it.
+func (n *Net) Command(name string) int { return slices.Index(n.commands, name) }
+
+// onlyKnown refuses numbers that the kind does not have.
+func onlyKnown(given map[string]float64, params []Param) error {
+	allowed := make([]string, len(params))
+	for i, p := range params {
+		allowed[i] = p.Name
+	}
+	for _, name := range slices.Sorted(maps.Keys(given)) {
+		if !slices.Contains(allowed, name) {
+			return fmt.Errorf("unknown key %q; allowed is %s", name, strings.Join(allowed, ", "))
+		}
+	}
+	return nil
+}
+
+// MotorCount is the number of motors.
+func (n *Net) MotorCount() int { return len(n.motors) }

@@ -1,0 +1,458 @@
+package circuit
+
+import (
+	"math"
+
+	"coldbay/sim/sparse"
+)
+
+// Offsets of parameters within an element's run, in the order of kinds.
+const (
+	fuseRating, fuseBlown                              = 1, 2
+	relayCoil, relayContact, relayPull, relayDrop      = 0, 1, 2, 3
+	relayWelded                                        = 4
+	coilPull, coilDrop, coilStuck                      = 1, 2, 3
+	motorRa, motorBrush, MotorKe, MotorJ, MotorBearing = 0, 1, 2, 3, 4
+	MotorCv, motorHeat, motorCool                      = 5, 6, 7
+	drvOn, drvLimit, drvDead, drvBias, drvBiasOhm      = 0, 1, 2, 3, 4
+	battEmf, battDis, battChg, battAh                  = 0, 1, 2, 3
+	altEmf, altOhm, altLimit, altLag                   = 0, 1, 2, 3
+)
+
+// brushKnee is the current in A below which brushes behave like a resistor: the contact drop is built up over it.
+const brushKnee = 1.0
+
+// fuseTau and fuseOpen shape the thermal fuse: heating settles with fuseTau seconds and the element parts at fuseOpen
+// times the heating of its rating. Chosen so that the ISO 8820-3 time-current points (from memory) are met: never at
+// 110 %, about 2.5 s at 135 %, 0.8 s at 200 %, 0.22 s at 350 %, 0.07 s at 600 %.
+const (
+	fuseTau  = 2.0
+	fuseOpen = 1.3
+)
+
+// Step solves the network at the present motor speeds and commands, then moves armatures, fuses, charge and temperatures
+// by in.Dt. It allocates only when a conductance or the topology has changed. An error means that no finite solution exists.
+func (n *Net) Step(s *State, par []float64, in Inputs) error {
+	s.Moved = false
+	n.sources(s, par, in)
+	for range 12 {
+		if s.dirty || s.fac == nil {
+			if err := n.refactor(s, par, in); err != nil {
+				return err
+			}
+		}
+		n.solve(s, par)
+		if !n.repiece(s, par) {
+			break
+		}
+		s.dirty = true
+		n.sources(s, par, in)
+	}
+	n.move(s, par, in)
+	return nil
+}
+
+// sources sets the electromotive forces and current sources that change from step to step.
+func (n *Net) sources(s *State, par []float64, in Inputs) {
+	clear(s.src[:])
+	for i := range n.branches {
+		b := &n.branches[i]
+		p := par[b.p:]
+		switch b.kind {
+		case bBattery:
+			// 12.65 V full, 12.2 V half, by the BCI rest-voltage table (80 degF).
+			s.e[i] = p[battEmf] - float64(0.9*(1-s.Charge))
+		case bAlternator:
+			s.e[i] = p[altEmf] * s.field
+			if s.piece[i] == 2 {
+				s.inject(b, p[altLimit])
+			}
+		case bMotor:
+			w := s.W[n.motorOf(i)]
+			s.e[i] = float64(p[MotorKe]*w) + float64(float64(s.piece[i]-1)*p[motorBrush])
+		case bLoad:
+			if in.On[b.aux] {
+				// A constant-current load lets go as its supply fails, or the network could have no solution.
+				f := s.Volts(int(b.a), int(b.b)) / 6
+				s.inject(b, -p[0]*min(max(f, 0), 1))
+			}
+		}
+	}
+}
+
+// inject adds amps flowing out of the branch's first terminal into the network.
+func (s *State) inject(b *branch, amps float64) {
+	s.src[b.a] += amps
+	s.src[b.b] -= amps
+}
+
+func (n *Net) motorOf(branch int) int {
+	for i, b := range n.motors {
+		if b == branch {
+			return i
+		}
+	}
+	return 0
+}
+
+// conductance of a branch, S, and the force in series with it where that is fixed by its state.
+func (n *Net) conductance(s *State, par []float64, in *Inputs, i int) float64 {
+	b := &n.branches[i]
+	p := par[b.p:]
+	if s.open&(1<<uint(b.elem)) != 0 {
+		return 0
+	}
+	switch b.kind {
+	case bResistor, bPin, bCoil:
+		return 1 / p[0]
+	case bRelayCoil:
+		return 1 / p[relayCoil]
+	case bWire:
+		r := b.ohmM * (1 + float64(copperAlpha*(in.TempK-refK)))
+		return 1 / (float64(r*p[0]) + p[1])
+	case bBattery:
+		if s.piece[i] == 2 {
+			return 1 / p[battChg]
+		}
+		// Twice the resistance at -18 degC that it has at 25 degC.
+		return 1 / (p[battDis] * (1 + max(0, (298.15-in.TempK)/43)))
+	case bAlternator:
+		if s.piece[i] == 1 {
+			return 1 / p[altOhm]
+		}
+		return 0
+	case bSwitch:
+		if in.On[b.aux] && p[1] < 0.5 {
+			return 1 / p[0]
+		}
+		return 0
+	case bFuse:
+		if p[fuseBlown] > 0.5 {
+			return 0
+		}
+		return 1 / p[0]
+	case bRelayContact:
+		if s.pulled&(1<<uint(b.aux)) != 0 || p[relayWelded] > 0.5 {
+			return 1 / p[relayContact]
+		}
+		return 0
+	case bMotor:
+		m := n.motorOf(i)
+		ra := p[motorRa] * (1 + float64(copperAlpha*(s.wound[m]-refK)))
+		s.raUsed[m] = ra
+		if s.piece[i] == 1 {
+			ra += p[motorBrush] / brushKnee
+		}
+		return 1 / ra
+	case bDriver:
+		s.e[i] = 0
+		if p[drvDead] > 0.5 {
+			return 0
+		}
+		if in.On[b.aux] && s.shut&(1<<uint(i)) == 0 {
+			return 1 / p[drvOn]
+		}
+		s.e[i] = p[drvBias]
+		return 1 / p[drvBiasOhm]
+	}
+	return 0
+}
+
+// refactor rebuilds the matrix. Parts that nothing ties to the reference are pinned to 0 V by one siemens, which
+// changes nothing in them since no current can enter or leave.
+func (n *Net) refactor(s *State, par []float64, in Inputs) error {
+	s.dirty = false
+	nn := len(n.nodes)
+	var adj [MaxNodes]uint64
+	count := len(n.branches)
+	for i := range count {
+		s.g[i] = n.conductance(s, par, &in, i)
+	}
+	n.instrumentConductances(s)
+	link := func(a, b int16) { adj[a] |= 1 << uint(b); adj[b] |= 1 << uint(a) }
+	n.each(s, func(a, b int16, g float64) {
+		if g > 0 {
+			link(a, b)
+		}
+	})
+	f := &factor{adj: adj}
+	if s.fac != nil && s.fac.adj == adj {
+		f.plan = s.fac.plan
+	} else {
+		inner := make([]uint64, nn-1)
+		for i := 1; i < nn; i++ {
+			inner[i-1] = adj[i] >> 1
+		}
+		plan, err := sparse.NewPlan(nn-1, inner)
+		if err != nil {
+			return err
+		}
+		f.plan = plan
+	}
+	f.vals = make([]float64, f.plan.Size())
+	n.each(s, func(a, b int16, g float64) {
+		if g <= 0 {
+			return
+		}
+		f.stamp(a, a, g)
+		f.stamp(b, b, g)
+		f.stamp(a, b, -g)
+		f.stamp(b, a, -g)
+	})
+	reached := flood(&adj, 0)
+	for i := 1; i < nn; i++ {
+		if reached&(1<<uint(i)) == 0 {
+			f.stamp(int16(i), int16(i), 1)
+			reached |= flood(&adj, i)
+		}
+	}
+	if err := f.plan.Factor(f.vals); err != nil {
+		return err
+	}
+	for m, bi := range n.motors {
+		b := &n.branches[bi]
+		if s.g[bi] == 0 {
+			f.rth[m] = 1e9
+			continue
+		}
+		// Thevenin resistance: with one ampere through the armature's terminals the network answers v = z; taking the
+		// armature's own conductance out of the loop leaves R_loop = 1/g + (external part).
+		var rhs [MaxNodes]float64
+		f.inject(&rhs, b.a, 1)
+		f.inject(&rhs, b.b, -1)
+		f.plan.Solve(f.vals, rhs[:nn-1])
+		z := at(&rhs, b.a) - at(&rhs, b.b) // parallel of armature and the rest
+		g := s.g[bi]
+		rest := 1e9
+		if d := 1/z - g; d > 1e-9 {
+			rest = 1 / d
+		}
+		f.rth[m] = 1/g + rest
+	}
+	s.fac = f
+	return nil
+}
+
+func (f *factor) stamp(a, b int16, g float64) {
+	if a > 0 && b > 0 {
+		f.vals[f.plan.At(int(a)-1, int(b)-1)] += g
+	}
+}
+
+func (f *factor) inject(rhs *[MaxNodes]float64, node int16, amps float64) {
+	if node > 0 {
+		rhs[node-1] += amps
+	}
+}
+
+func at(v *[MaxNodes]float64, node int16) float64 {
+	if node == 0 {
+		return 0
+	}
+	return v[node-1]
+}
+
+func flood(adj *[MaxNodes]uint64, from int) uint64 {
+	seen := uint64(1) << uint(from)
+	for todo := seen; todo != 0; {
+		i := trailing(todo)
+		todo &= todo - 1
+		fresh := adj[i] &^ seen
+		seen |= fresh
+		todo |= fresh
+	}
+	return seen
+}
+
+// each visits every branch and instrument with its conductance.
+func (n *Net) each(s *State, f func(a, b int16, g float64)) {
+	for i := range n.branches {
+		f(n.branches[i].a, n.branches[i].b, s.g[i])
+	}
+	for k := range s.slot {
+		if s.slot[k].a >= 0 {
+			f(s.slot[k].a, s.slot[k].b, s.slot[k].g)
+		}
+	}
+}
+
+func (n *Net) solve(s *State, par []float64) {
+	nn := len(n.nodes)
+	var rhs [MaxNodes]float64
+	for i := 1; i < nn; i++ {
+		rhs[i-1] = s.src[i]
+	}
+	push := func(a, b int16, ge float64) {
+		if a > 0 {
+			rhs[a-1] += ge
+		}
+		if b > 0 {
+			rhs[b-1] -= ge
+		}
+	}
+	for i := range n.branches {
+		if s.e[i] != 0 && s.g[i] != 0 {
+			push(n.branches[i].a, n.branches[i].b, s.g[i]*s.e[i])
+		}
+	}
+	for k := range s.slot {
+		if t := &s.slot[k]; t.a >= 0 && t.e != 0 {
+			push(t.a, t.b, t.g*t.e)
+		}
+	}
+	s.fac.plan.Solve(s.fac.vals, rhs[:nn-1])
+	for i := 1; i < nn; i++ {
+		s.volt[i] = rhs[i-1]
+	}
+	for i := range n.branches {
+		b := &n.branches[i]
+		s.cur[i] = s.g[i] * (s.volt[b.a] - s.volt[b.b] - s.e[i])
+	}
+	for k := range s.slot {
+		if t := &s.slot[k]; t.a >= 0 {
+			t.amps = t.g * (s.volt[t.a] - s.volt[t.b] - t.e)
+		}
+	}
+}
+
+// repiece moves each kinked branch to the straight piece that its own current asks for; true when one moved.
+func (n *Net) repiece(s *State, par []float64) bool {
+	moved := false
+	set := func(i int, p int8) {
+		if s.piece[i] != p {
+			s.piece[i] = p
+			moved = true
+		}
+	}
+	if i := n.batt; i >= 0 {
+		if s.cur[i] > 0 {
+			set(i, 2)
+		} else {
+			set(i, 1)
+		}
+	}
+	if i := n.alt; i >= 0 {
+		b := &n.branches[i]
+		p := par[b.p:]
+		v := s.volt[b.a] - s.volt[b.b]
+		switch s.piece[i] {
+		case 1: // voltage source
+			if s.cur[i] > 0 {
+				set(i, 0)
+			} else if -s.cur[i] > p[altLimit] {
+				set(i, 2)
+			}
+		case 2: // at its limit
+			if v > s.e[i]-float64(p[altLimit]*p[altOhm]) {
+				set(i, 1)
+			}
+		default: // blocked by its diodes
+			if v < s.e[i] {
+				set(i, 1)
+			}
+		}
+		if s.piece[i] == 2 {
+			s.cur[i] = -p[altLimit]
+		}
+	}
+	for _, i := range n.motors {
+		switch c := s.cur[i]; {
+		case s.piece[i] == 1 && c > brushKnee:
+			set(i, 2)
+		case s.piece[i] == 1 && c < -brushKnee:
+			set(i, 0)
+		case s.piece[i] == 2 && c < 0.9*brushKnee, s.piece[i] == 0 && c > -0.9*brushKnee:
+			set(i, 1)
+		}
+	}
+	return moved
+}
+
+// move advances what has memory.
+func (n *Net) move(s *State, par []float64, in Inputs) {
+	for k, i := range n.coils {
+		b := &n.branches[i]
+		pull, drop, stuck := relayPull, relayDrop, 0.0
+		if b.kind == bCoil {
+			pull, drop, stuck = coilPull, coilDrop, par[int(b.p)+coilStuck]
+		}
+		c := math.Abs(s.cur[i])
+		bit := uint64(1) << uint(i)
+		on := s.pulled&bit != 0
+		want := on
+		if c >= par[int(b.p)+pull] {
+			want = true
+		} else if c <= par[int(b.p)+drop] {
+			want = false
+		}
+		if stuck > 0.5 {
+			want = true
+		} else if stuck < -0.5 {
+			want = false
+		}
+		if want != on {
+			s.pulled ^= bit
+			s.clicks[k]++
+			s.Moved, s.dirty = true, true
+		}
+	}
+	for _, i := range n.fuses {
+		b := &n.branches[i]
+		p := par[b.p:]
+		ratio := s.cur[i] / p[fuseRating]
+		s.heat[i] += (float64(ratio*ratio) - s.heat[i]) * (in.Dt / (fuseTau + in.Dt))
+		if s.heat[i] > fuseOpen && p[fuseBlown] < 0.5 {
+			par[int(b.p)+fuseBlown] = 1
+			s.Moved, s.dirty = true, true
+		}
+	}
+	for i := range n.branches {
+		if b := &n.branches[i]; b.kind == bDriver {
+			n.guard(s, par, in, i, b)
+		}
+	}
+	for m, i := range n.motors {
+		p := par[n.branches[i].p:]
+		loss := float64(s.cur[i]*s.cur[i]) * s.raUsed[m]
+		s.wound[m] += in.Dt * (loss - float64(p[motorCool]*(s.wound[m]-in.TempK))) / p[motorHeat]
+		ra := p[motorRa] * (1 + float64(copperAlpha*(s.wound[m]-refK)))
+		if math.Abs(ra-s.raUsed[m]) > 0.002*s.raUsed[m] {
+			s.dirty = true
+		}
+	}
+	if n.batt >= 0 {
+		p := par[n.branches[n.batt].p:]
+		s.Charge += s.cur[n.batt] * in.Dt / (p[battAh] * 3600)
+		s.Charge = min(max(s.Charge, 0), 1)
+	}
+	if n.alt >= 0 {
+		p := par[n.branches[n.alt].p:]
+		goal := 0.0
+		if r := n.Command("run"); r >= 0 && in.On[r] {
+			goal = 1
+		}
+		s.field += (goal - s.field) * (in.Dt / (p[altLag] + in.Dt))
+	}
+	n.moveInstruments(s, in)
+}
+
+// guard is a driver's own protection: above its limit it shuts down until it is commanded off; far above, as with a
+// battery lead on its pin, it dies before the protection can act.
+func (n *Net) guard(s *State, par []float64, in Inputs, i int, b *branch) {
+	p := par[b.p:]
+	bit := uint64(1) << uint(i)
+	switch c := s.cur[i]; {
+	case !in.On[b.aux]:
+		if s.shut&bit != 0 {
+			s.shut &^= bit
+			s.dirty = true
+		}
+	case p[drvDead] > 0.5:
+	case c > 6*p[drvLimit]:
+		par[int(b.p)+drvDead] = 1
+		s.Moved, s.dirty = true, true
+	case c > p[drvLimit]:
+		s.shut |= bit
+		s.Moved, s.dirty = true, true
+	}
+}

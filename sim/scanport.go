@@ -1,0 +1,58 @@
+package sim
+
+import (
+	"fmt"
+
+	"coldbay/sim/ecm"
+)
+
+// Codes lists the controller's stored or pending trouble codes.
+func (w *World) Codes(pending bool) []string { return ecm.ListCodes(&w.car.Controller, &w.ec, pending) }
+
+// FreezeFrame is the frozen readings, in SAE J1979 units, and the code that froze them; "" when there is none.
+func (w *World) FreezeFrame() (code string, pids []byte, values []float64) {
+	return ecm.FrameCode(&w.car.Controller, &w.ec)
+}
+
+// PIDs lists the SAE J1979 parameters that the controller answers.
+func (w *World) PIDs() []byte { return ecm.PIDs() }
+
+// PID gives a parameter's physical values; ok is false when it is not supported or the key is off.
+func (w *World) PID(pid byte) (values []float64, ok bool) {
+	if !w.key {
+		return nil, false
+	}
+	return ecm.Value(&w.ec, pid)
+}
+
+// Actuate starts an actuator test: "pump", "solenoid", "both"; "off" ends it. The controller may refuse.
+func (w *World) Actuate(name string) error {
+	a := map[string]ecm.Actuator{"off": ecm.NoTest, "pump": ecm.TestPump, "solenoid": ecm.TestSolenoid, "both": ecm.TestBoth}
+	act, ok := a[name]
+	if !ok {
+		return fmt.Errorf("actuator test %q, allowed is pump, solenoid, both, off", name)
+	}
+	return ecm.Actuate(&w.car.Controller, &w.ec, act)
+}
+
+// Testing says which actuator test runs: "", "pump", "solenoid" or "both".
+func (w *World) Testing() string {
+	switch w.ec.Testing() {
+	case ecm.TestPump:
+		return "pump"
+	case ecm.TestSolenoid:
+		return "solenoid"
+	case ecm.TestBoth:
+		return "both"
+	}
+	return ""
+}
+
+// EraseCodes clears codes, freeze frame and readiness; the key must be on and the engine off.
+func (w *World) EraseCodes() error { return ecm.Erase(&w.ec) }
+
+// MonitorRan says whether the flow monitor has completed since the codes were erased.
+func (w *World) MonitorRan() bool { return w.ec.Ready() }
+
+// CodeLamp says whether a stored fault lights the lamp (not the bulb check).
+func (w *World) CodeLamp() bool { return len(w.Codes(false)) > 0 }

@@ -1,0 +1,213 @@
+package sim
+
+import (
+	"fmt"
+	"math"
+
+	"coldbay/sim/engine"
+)
+
+// KeyOn says whether the key is on.
+func (w *World) KeyOn() bool { return w.key }
+
+// Running says whether the engine turns by itself.
+func (w *World) Running() bool { return w.ec.Started() }
+
+// Rpm is the crankshaft's speed in 1/min.
+func (w *World) Rpm() float64 { return w.en.W * engine.Rpm }
+
+// AmbientK and AmbientPa are the surroundings.
+func (w *World) AmbientK() float64  { return w.cond.AmbientK }
+func (w *World) AmbientPa() float64 { return w.cond.AmbientPa }
+
+// CoolantK is the coolant's temperature in K.
+func (w *World) CoolantK() float64 { return w.en.CoolantK }
+
+// ExhaustPartK is the exhaust manifold's skin temperature in K.
+func (w *World) ExhaustPartK() float64 { return w.ex.ManK }
+
+// Lamp says whether the malfunction lamp is lit.
+func (w *World) Lamp() bool { return w.ec.Lamp() }
+
+// Volts is the potential difference between two terminals in V at the last step, as it is without a meter.
+func (w *World) Volts(a, b string) (float64, error) {
+	i, okA := w.car.Circuit.Node(a)
+	j, okB := w.car.Circuit.Node(b)
+	if !okA || !okB {
+		return 0, fmt.Errorf("no terminals %q and %q", a, b)
+	}
+	return w.el.Volts(i, j), nil
+}
+
+// Amps is the current through an element in A, first terminal to second; of a relay, through its contact.
+func (w *World) Amps(element string) (float64, error) {
+	e, ok := w.car.Circuit.Elem(element)
+	if !ok {
+		return 0, fmt.Errorf("no element %q", element)
+	}
+	return w.car.Circuit.Amps(&w.el, e), nil
+}
+
+// Tool is the pneumatic tool in use.
+func (w *World) Tool() ToolKind { return w.pn.Tool() }
+
+// ToolVacuum is what the hand pump's gauge sees: Pa below ambient.
+func (w *World) ToolVacuum() float64 { return w.cond.AmbientPa - w.car.Air.ToolPa(&w.pn) }
+
+// ToolFlow is the flow in kg/s that the tool pushes (+) into its opening, or draws (-) out of it.
+func (w *World) ToolFlow() float64 { return w.car.Air.ToolFlow(&w.pn) }
+
+// FlowOut is the flow in kg/s out (+) of or into (-) an opening: a free port or hose end, "tailpipe", or a three-way valve's
+// vent by "<part>.vent".
+func (w *World) FlowOut(opening string) (float64, error) {
+	if opening == "tailpipe" {
+		return w.ex.Flow, nil
+	}
+	n := len(opening)
+	if n > 5 && opening[n-5:] == ".vent" {
+		p := w.car.Air.Part(opening[:n-5])
+		if p < 0 {
+			return 0, fmt.Errorf("no part %q", opening[:n-5])
+		}
+		return w.car.Air.VentFlow(&w.pn, p), nil
+	}
+	e, p, err := w.opening(opening)
+	if err != nil {
+		return 0, err
+	}
+	return w.car.Air.FlowOut(&w.pn, e, p), nil
+}
+
+// LeakFlow is the flow in kg/s out of the splits and tears of a hose or volume (negative: air is drawn in).
+func (w *World) LeakFlow(id string) float64 {
+	n := w.car.Air.Node(id)
+	if n < 0 {
+		return 0
+	}
+	return w.car.Air.LeakFlow(&w.pn, n)
+}
+
+// Vacuum is a volume's or hose's pressure below ambient in Pa.
+func (w *World) Vacuum(id string) (float64, error) {
+	n := w.car.Air.Node(id)
+	if n < 0 {
+		return 0, fmt.Errorf("no volume or hose %q", id)
+	}
+	return w.cond.AmbientPa - w.pn.P[n], nil
+}
+
+// AirFlow is the flow in kg/s into the exhaust ports.
+func (w *World) AirFlow() float64 { return w.car.Air.ExhaustFlow(&w.pn) }
+
+func (w *World) motor(id string) int {
+	for i, m := range w.car.Circuit.Motors() {
+		if m == id {
+			return i
+		}
+	}
+	return -1
+}
+
+// PumpSpeed is a motor's speed in rad/s.
+func (w *World) PumpSpeed(motor string) float64 {
+	if m := w.motor(motor); m >= 0 {
+		return w.el.W[m]
+	}
+	return 0
+}
+
+// PumpDrag is a motor's bearing torque over that of this car when healthy.
+func (w *World) PumpDrag(motor string) float64 {
+	i, ok := w.car.Param(motor + ".bearing_nm")
+	if !ok || w.healthy[i] == 0 {
+		return 1
+	}
+	return w.par[i] / w.healthy[i]
+}
+
+// MotorK is a motor's winding temperature in K.
+func (w *World) MotorK(motor string) float64 {
+	if m := w.motor(motor); m >= 0 {
+		return w.el.WindingK(m)
+	}
+	return w.cond.AmbientK
+}
+
+// CoilOn says whether the armature of a relay or solenoid is pulled in.
+func (w *World) CoilOn(coil string) bool {
+	e, ok := w.car.Circuit.Elem(coil)
+	return ok && w.car.Circuit.Pulled(&w.el, e)
+}
+
+// CoilClicks counts an armature's movements so far.
+func (w *World) CoilClicks(coil string) int {
+	e, ok := w.car.Circuit.Elem(coil)
+	if !ok {
+		return 0
+	}
+	return w.car.Circuit.Clicks(&w.el, e)
+}
+
+// ValveLift is a diaphragm valve's lift in m.
+func (w *World) ValveLift(valve string) float64 {
+	p := w.car.Air.Part(valve)
+	if p < 0 {
+		return 0
+	}
+	return w.pn.Lift(p)
+}
+
+// Param is the present value of a parameter, for what the eyes can get.
+func (w *World) Param(of, param string) (float64, error) {
+	i, ok := w.car.Param(of + "." + param)
+	if !ok {
+		return 0, fmt.Errorf("no parameter %s.%s", of, param)
+	}
+	return w.par[i], nil
+}
+
+// Lambda is the true relative air-fuel ratio in the exhaust; CatalystK the bed's temperatures; LitAt the time of light-off in
+// s after the start, 0 before it. Lesson and validation views only: no bench action reads them.
+func (w *World) Lambda() float64 { return w.ex.Lambda }
+
+// LitAt is the time of light-off in s after the engine start, 0 before it: the bed's own conversion reaches 50 %.
+func (w *World) LitAt() float64 { return w.ex.LitAt }
+
+// EngineAir is the air into the cylinders in kg/s.
+func (w *World) EngineAir() float64 { return w.en.CylAir }
+
+// RunS is the time since the engine started, s.
+func (w *World) RunS() float64 { return w.ec.RunS }
+
+// Hash is a digest of the state, equal for equal bits.
+func (w *World) Hash() uint64 {
+	h := uint64(14695981039346656037) // FNV-1a
+	add := func(x uint64) {
+		for range 8 {
+			h = (h ^ x&255) * 1099511628211
+			x >>= 8
+		}
+	}
+	f := func(x float64) { add(math.Float64bits(x)) }
+	add(uint64(w.ms))
+	for _, p := range w.pn.P {
+		f(p)
+	}
+	for _, v := range w.par {
+		f(v)
+	}
+	for _, v := range w.el.W {
+		f(v)
+	}
+	f(w.el.Charge)
+	f(w.en.W)
+	f(w.en.CoolantK)
+	f(w.ex.ManK)
+	for _, v := range w.ex.Cat {
+		f(v)
+	}
+	f(w.ex.Seen)
+	f(w.ec.Long)
+	w.el.Sum(f)
+	return h
+}

@@ -1,0 +1,220 @@
+package sim
+
+import (
+	"fmt"
+	"math"
+
+	"coldbay/sim/circuit"
+	"coldbay/sim/ecm"
+	"coldbay/sim/engine"
+	"coldbay/sim/exhaust"
+)
+
+// Step advances the world by ticks of 0.1 s. After an error it does nothing any more: see Err.
+func (w *World) Step(ticks int) {
+	for range ticks {
+		if w.err != nil {
+			return
+		}
+		if err := w.tick(); err != nil {
+			w.err = fmt.Errorf("at %.1f s: %w", w.Time(), err)
+		}
+	}
+}
+
+// tick runs the controller once, the electrical, pneumatic and mechanical parts in strides of 5 to 100 ms as fast as things
+// move, and the slow heat of engine and exhaust once.
+func (w *World) tick() error {
+	w.controller()
+	for left := 100; left > 0; {
+		ms := min(w.stride(), left)
+		if err := w.fast(float64(ms) / 1000); err != nil {
+			return err
+		}
+		w.brisk = max(0, w.brisk-ms)
+		left -= ms
+	}
+	w.slow(Tick)
+	w.ms += 100
+	return nil
+}
+
+// stride chooses the next short step in ms from how fast things move now.
+func (w *World) stride() int {
+	fastest := w.pn.Rate
+	for m := range w.link.pumpOf {
+		if w.el.W[m] > 1 {
+			fastest = max(fastest, 500)
+		}
+	}
+	switch {
+	case w.brisk > 600:
+		return 5
+	case w.brisk > 0:
+		return 10
+	case fastest > 3000:
+		return 20
+	case fastest > 20 || w.en.W > 1 || w.pn.Tool() != 0:
+		return 50
+	}
+	return 100
+}
+
+func (w *World) controller() {
+	c, l := w.car, w.link
+	mix := &c.Engine.Mixture
+	in := ecm.Inputs{
+		Dt: Tick, Key: w.key, Crank: w.key && w.starter, Rpm: w.en.W * engine.Rpm,
+		CoolantK: w.en.CoolantK, IntakeK: w.cond.AmbientK,
+		SupplyV: w.el.Volts(l.supply, l.ground), FuelV: w.el.Volts(l.fuelOut, l.ground),
+		MafKgS: c.Air.ThrottleFlow(&w.pn), CylKgS: w.en.CylAir,
+		MapPa: c.Air.ManifoldPa(&w.pn), BaroPa: w.cond.AmbientPa,
+		Lambda: w.ex.Seen, SensorK: w.ex.SensorK, CatK: w.ex.Cat[0],
+		Throttle: w.en.Area / c.Engine.AreaMax * 0.25, // the idle path is a quarter of the throttle's travel [invented]
+		AFR:      c.Engine.StoichAFR,
+		Air: ecm.Mixture{Start: mix.Start, AirEnd: mix.AirEnd, TailS: mix.TailS, TrimMax: mix.TrimMax, TrimRate: mix.TrimRate,
+			TrimSoft: mix.TrimSoft, LongRate: mix.LongRate, ReadyK: mix.ReadyK},
+	}
+	if in.Key && w.ms > 0 && in.SupplyV == 0 {
+		in.SupplyV = 12 // the first tick after key-on: the main relay has not been solved yet
+	}
+	if l.pumpPin >= 0 {
+		in.PumpPinV = w.el.Volts(l.pumpPin, l.ground)
+		in.PumpShut = c.Circuit.Shut(&w.el, l.pumpDrv)
+	}
+	if l.solPin >= 0 {
+		in.SolPinV = w.el.Volts(l.solPin, l.ground)
+		in.SolShut = c.Circuit.Shut(&w.el, l.solDrv)
+	}
+	ecm.Step(&c.Controller, &w.ec, &in)
+	w.command(l.key, w.key)
+	w.command(l.run, w.ec.Started())
+	w.command(l.crank, w.key && w.starter)
+	w.command(l.fuel, w.ec.Fuel)
+	w.command(l.pump, w.ec.Pump)
+	w.command(l.sol, w.ec.Sol)
+}
+
+// command hands a controller output to the circuit; a change is followed in short strides.
+func (w *World) command(i int, on bool) {
+	if i >= 0 && w.elIn.On[i] != on {
+		w.elIn.On[i] = on
+		w.el.Touch()
+		w.brisk = 900
+	}
+}
+
+// fast advances circuit, motors, air and crankshaft by dt seconds.
+func (w *World) fast(dt float64) error {
+	c, l := w.car, w.link
+	w.elIn.Dt, w.elIn.TempK = dt, w.cond.AmbientK
+	if err := c.Circuit.Step(&w.el, w.par[:], w.elIn); err != nil {
+		return err
+	}
+	if w.el.Moved {
+		w.brisk = 900
+	}
+	for i := range l.coil {
+		if e := l.coil[i]; e >= 0 {
+			if on := c.Circuit.Pulled(&w.el, e); on != w.pnIn.Coil[i] {
+				w.pnIn.Coil[i] = on
+				w.pn.Touch()
+			}
+		}
+	}
+	for m := range c.Circuit.MotorCount() {
+		w.spin(m, dt)
+	}
+	charge := engine.ChargeK(&c.Engine, &w.en, w.cond.AmbientK)
+	w.pn.CylK, w.pn.CylSlope, w.pn.CylOffset = engine.Breathing(&c.Engine, &w.en, charge)
+	w.pn.Throttle = w.en.Area
+	w.pnIn.Dt = dt
+	w.pnIn.AmbientPa, w.pnIn.AmbientK, w.pnIn.ChargeK = w.cond.AmbientPa, w.cond.AmbientK, charge
+	w.pnIn.ExhaustPa = w.cond.AmbientPa + exhaust.PortPa(&c.Exhaust, w.ex.Flow)
+	w.pnIn.ExhaustK = w.ex.PortK
+	if err := c.Air.Step(&w.pn, w.par[:], &w.pnIn); err != nil {
+		return err
+	}
+	p := c.Air.ManifoldPa(&w.pn)
+	w.en.CylAir = max(0, w.pn.CylK*(float64(w.pn.CylSlope*p)-w.pn.CylOffset))
+	in := engine.Inputs{Dt: dt, AmbientPa: w.cond.AmbientPa, ManifoldPa: p, Crank: w.key && w.starter,
+		Fire: w.ec.Fire, Heating: w.ec.Heating, HoldRad: w.hold, Fuel: w.ec.FuelRate,
+		StarterV: w.el.Volts(l.battA, l.battB)}
+	if l.alt >= 0 {
+		in.AltWatts = max(0, -c.Circuit.Amps(&w.el, l.alt)) * in.StarterV
+	}
+	engine.Step(&c.Engine, &w.en, &in)
+	if !finite(p) || !finite(w.en.W) || !finite(in.StarterV) {
+		return ErrDiverged
+	}
+	return nil
+}
+
+// spin advances a motor: J dw/dt = Ke I - T, by the linearised trapezoidal rule; the current answers the speed
+// through the resistance of the loop that the armature sees.
+func (w *World) spin(m int, dt float64) {
+	c := w.car
+	loop, at := c.Circuit.MotorFrame(&w.el, m)
+	p := w.par[at:]
+	ke, j := p[circuit.MotorKe], p[circuit.MotorJ]
+	v := w.el.W[m]
+	load := 0.0
+	if part := w.link.pumpOf[m]; part >= 0 {
+		w.pnIn.W[part] = v
+		load = c.Air.PumpLoad(&w.pn, w.par[:], &w.pnIn, part)
+	}
+	drag := p[circuit.MotorBearing] + float64(p[circuit.MotorCv]*v) + load
+	drive := ke * c.Circuit.MotorAmps(&w.el, m)
+	if v <= 0 && drive <= p[circuit.MotorBearing] {
+		w.el.W[m] = 0
+		return
+	}
+	f := (drive - drag) / j
+	slope := -(float64(ke*ke)/loop + p[circuit.MotorCv] + 2*load/max(v, 20)) / j
+	v += dt * f / (1 - float64(0.5*dt*slope))
+	w.el.W[m] = max(v, 0)
+	if part := w.link.pumpOf[m]; part >= 0 {
+		w.pnIn.W[part] = w.el.W[m]
+	}
+	if math.Abs(f) > 600 {
+		w.brisk = max(w.brisk, 100)
+	}
+}
+
+// slow advances heat and chemistry by dt seconds.
+func (w *World) slow(dt float64) {
+	c := w.car
+	mix := &c.Engine.Mixture
+	in := exhaust.Inputs{Dt: dt, AmbientK: w.cond.AmbientK, Air: w.en.CylAir, Fuel: w.ec.FuelRate, Burnt: w.en.Burnt,
+		Second: c.Air.ExhaustFlow(&w.pn), Spark: w.en.Spark, EtaInd: c.Engine.EtaInd, HV: c.Engine.HeatingValue,
+		AFR: c.Engine.StoichAFR, Run: w.ec.RunS, LagS: mix.LagS, TauS: mix.TauS, FinalK: mix.FinalK, Heater: w.ec.Started()}
+	if w.en.W < 1 {
+		in.Air = 0
+	}
+	heat := exhaust.Step(&c.Exhaust, &w.ex, &in)
+	engine.Warm(&c.Engine, &w.en, heat, w.cond.AmbientK, dt)
+}
+
+// Soak switches the key off and lets the car stand for hours: everything cools, vacuum creeps away, a load that stayed on
+// runs the battery down.
+func (w *World) Soak(hours float64) {
+	w.key, w.starter, w.hold = false, false, 0
+	w.Step(50)
+	if w.err != nil {
+		return
+	}
+	seconds := hours * 3600
+	engine.Cool(&w.car.Engine, &w.en, w.cond.AmbientK, seconds)
+	exhaust.Cool(&w.car.Exhaust, &w.ex, w.cond.AmbientK, seconds)
+	left := seconds
+	for dt := 0.1; left > 0; dt *= 1.3 {
+		d := min(dt, left, 600)
+		if err := w.fast(d); err != nil {
+			w.err = err
+			return
+		}
+		left -= d
+	}
+	w.ms += int64(seconds*10+0.5) * 100
+	w.brisk = 900
+}

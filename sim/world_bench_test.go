@@ -1,0 +1,36 @@
+package sim
+
+import "testing"
+
+// BenchmarkWorldStep steps a running engine with the air system on and then off: the whole 120 s of a cold start.
+func BenchmarkWorldStep(b *testing.B) {
+	w := newWorld(b)
+	start(b, w)
+	base := w.Clone()
+	b.ReportAllocs()
+	for b.Loop() {
+		c := base.Clone()
+		c.Step(1200)
+	}
+	b.ReportMetric(120*float64(b.N)/b.Elapsed().Seconds(), "x-realtime")
+}
+
+// BenchmarkWorldQuiet steps a standing car with the key off.
+func BenchmarkWorldQuiet(b *testing.B) {
+	w := newWorld(b)
+	w.Step(100)
+	for b.Loop() {
+		w.Step(600)
+	}
+	b.ReportMetric(60*float64(b.N)/b.Elapsed().Seconds(), "x-realtime")
+}
+
+func BenchmarkClone(b *testing.B) {
+	w := newWorld(b)
+	b.ReportAllocs()
+	var keep *World
+	for b.Loop() {
+		keep = w.Clone()
+	}
+	_ = keep
+}
