@@ -2,7 +2,6 @@ package sim
 
 import (
 	"fmt"
-	"strings"
 
 	"coldbay/sim/air"
 	"coldbay/sim/circuit"
@@ -238,5 +237,5 @@ func (w *World) Stroke() { w.pn.Stroke(); w.touch() }
 // ToolVent opens or closes the hand pump's release.
 func (w *World) ToolVent(on bool) { w.pn.Vent(on); w.touch() }
 
-// hoseOf is the hose that an end belongs to.
-func hoseOf(end string) string { h, _, _ := strings.Cut(end, "."); return h }
+// InstrumentKind is what sort of instrument; see circuit.
+type InstrumentKind = circuit.InstrumentKind

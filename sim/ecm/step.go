@@ -185,7 +185,7 @@ func (s *State) circuits(p *Spec, in *Inputs) {
 		bad(solOpen, so)
 		bad(solShort, ss)
 	}
-	if s.started && s.RunS > 1 {
+	if s.started {
 		for _, i := range []int{pumpCircuit, solOpen, solShort} {
 			s.mon[i].ran = true
 			s.mon[i].failed = s.mon[i].failed || s.mon[i].bad > p.Debounce
