@@ -56,7 +56,8 @@ type PIDInfo struct{ PID, Name, Unit string }
 type View struct {
 	Bench    float64 // bench seconds
 	Calendar float64 // calendar seconds, overnight soaks included
-	Bill     int     // cents
+	Bill     int     // cents: parts, leads, nights
+	Labour   int     // cents: time at the labour rate, the helper's included
 	Place    string
 	Key      string // off, on
 	Engine   string // off, cranking, running
