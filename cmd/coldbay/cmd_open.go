@@ -16,7 +16,7 @@ const openUsage = `Usage: coldbay [open] [--addr ADDR] [--port PORT] [--order ID
 
 Opens the bay in a browser. The bay is served from this machine and needs no
 network. Built from source, coldbay first builds the bay with the Go toolchain
-(the first time takes about a minute, later ones a moment); a release carries it.
+(the first time takes a minute or two, later ones a moment); a release carries it.
 
 Options:
   --addr ADDR   address to listen on (default 127.0.0.1: this machine only)
