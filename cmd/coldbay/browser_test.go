@@ -1,7 +1,9 @@
 package main
 
 import (
+	"fmt"
 	"io"
+	"math"
 	"net/http"
 	"net/http/httptest"
 	"strings"
@@ -32,6 +34,27 @@ func TestPageShell(t *testing.T) {
 		require.Contains(t, b.console(), "shellbay says hello")
 		require.EqualValues(t, site.WasmBytes, eval[int64](b, `document.getElementById("bar").value`), "every byte was counted")
 		require.Empty(t, b.faults())
+	})
+
+	t.Run("shows how far the download is", func(t *testing.T) {
+		b := startBrowser(t)
+		release := make(chan struct{})
+		b.open(serve(t, http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+			if strings.HasSuffix(r.URL.Path, ".wasm") {
+				w = &halvedWriter{ResponseWriter: w, left: site.WasmGzipBytes / 2, wait: release}
+			}
+			site.ServeHTTP(w, r)
+		})) + "/")
+		said := b.waitGate("MB unpacked")
+		require.Contains(t, said, "Fetching the bay")
+		require.Regexp(t, fmt.Sprintf(`[0-9.]+ of %.1f MB unpacked`, float64(site.WasmBytes)/1e6), said)
+		b.screenshot("page-fetching")
+		part := eval[float64](b, `document.getElementById("bar").position`)
+		require.Greater(t, part, 0.0)
+		require.Less(t, part, 0.9)
+		require.Empty(t, b.mirror())
+		close(release)
+		b.waitMirror("up")
 	})
 
 	// The engine's sound output hands the browser a script of its own making.
@@ -107,6 +130,31 @@ func TestPageShell(t *testing.T) {
 			require.Contains(t, b.waitGate(want), "Load the page again")
 		})
 	}
+}
+
+// halvedWriter lets the first bytes of a body through, and the rest when it may.
+type halvedWriter struct {
+	http.ResponseWriter
+	left int64
+	wait <-chan struct{}
+}
+
+func (w *halvedWriter) Write(p []byte) (int, error) {
+	if int64(len(p)) <= w.left {
+		w.left -= int64(len(p))
+		return w.ResponseWriter.Write(p)
+	}
+	first, err := w.ResponseWriter.Write(p[:w.left])
+	if err != nil {
+		return first, err
+	}
+	if err := http.NewResponseController(w.ResponseWriter).Flush(); err != nil {
+		return first, err
+	}
+	<-w.wait
+	w.left = math.MaxInt64
+	rest, err := w.ResponseWriter.Write(p[first:])
+	return first + rest, err
 }
 
 // The driver itself: what it does arrives in the page as a person's doing would.
