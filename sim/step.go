@@ -164,7 +164,7 @@ func (w *World) spin(m int, dt float64) {
 		load = c.Air.PumpLoad(&w.pn, w.par[:], &w.pnIn, part)
 	}
 	drag := p[circuit.MotorBearing] + float64(p[circuit.MotorCv]*v) + load
-	drive := ke * c.Circuit.MotorAmps(&w.el, m)
+	drive := float64(ke * c.Circuit.MotorAmps(&w.el, m))
 	if v <= 0 && drive <= p[circuit.MotorBearing] {
 		w.el.W[m] = 0
 		return
@@ -215,6 +215,6 @@ func (w *World) Soak(hours float64) {
 		}
 		left -= d
 	}
-	w.ms += int64(seconds*10+0.5) * 100
+	w.ms += int64(float64(seconds*10)+0.5) * 100
 	w.brisk = 900
 }

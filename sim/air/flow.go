@@ -46,7 +46,7 @@ func Psi(u, laminar float64) (psi, dpsi float64) {
 	s := float64(u*u) + float64(laminar*laminar)
 	q := 1 / math.Sqrt(math.Sqrt(s))
 	x := u * q
-	f := u * (tableN / uCrit)
+	f := float64(u * (tableN / uCrit))
 	i := int(f)
 	d := psiTable[i+1] - psiTable[i]
 	g := psiTable[i] + float64(d*(f-float64(i)))

@@ -34,8 +34,8 @@ func (n *Net) Step(s *State, par []float64, in *Inputs) error {
 		n.pass(s, par, in, i, vals, &rhs)
 	}
 	m := n.manifold
-	rhs[m-2] -= s.CylK * (float64(s.CylSlope*s.P[m]) - s.CylOffset)
-	vals[m-2] += s.CylK * s.CylSlope
+	rhs[m-2] -= float64(s.CylK * (float64(s.CylSlope*s.P[m]) - s.CylOffset))
+	vals[m-2] += float64(s.CylK * s.CylSlope)
 	n.toolTerms(s, in, vals, &rhs)
 	var out [MaxNodes]float64
 	copy(out[:], rhs[:])
@@ -68,7 +68,7 @@ func (n *Net) temperatures(s *State, par []float64, in *Inputs) {
 			goal = min(1, in.W[i]/par[p.par])
 		}
 	}
-	s.warmth += (goal - s.warmth) * (in.Dt / (3 + in.Dt)) // the pipe's air follows the pump within seconds [invented]
+	s.warmth += float64((goal - s.warmth) * (in.Dt / (3 + in.Dt))) // the pipe's air follows the pump within seconds [invented]
 	k := 1 / math.Sqrt(R*in.AmbientK)
 	for i := range n.nodes {
 		s.kRT[i] = k
@@ -94,7 +94,7 @@ func (n *Net) liftAt(s *State, par []float64, in *Inputs, i int, p float64) (lif
 	if x > 0 && x < 1 {
 		slope = f * q[7] / span
 	}
-	goal := q[7] * min(max(x, 0), 1)
+	goal := float64(q[7] * min(max(x, 0), 1))
 	return s.lift[i] + float64((goal-s.lift[i])*f), slope
 }
 
@@ -186,7 +186,7 @@ func (s *State) oneWay(e *edge, cda, crack float64) (m, d0, d1 float64) {
 	}
 	m, d0, d1 = s.orifice(e, cda)
 	if x < 1 {
-		open := x * x * (3 - 2*x)
+		open := x * x * (3 - float64(2*x))
 		slope := m * 6 * x * (1 - x) / crack
 		return m * open, float64(d0*open) + slope, float64(d1*open) - slope
 	}
@@ -203,8 +203,8 @@ func (n *Net) toolTerms(s *State, in *Inputs, vals []float64, rhs *[MaxNodes]flo
 		if s.pulling {
 			dv := min(strokeM3*in.Dt/strokeS, strokeM3-s.drawn)
 			rate := dv / in.Dt
-			rhs[t] -= s.P[n.tool] * k2 * rate
-			vals[t] += k2 * rate
+			rhs[t] -= float64(s.P[n.tool] * k2 * rate)
+			vals[t] += float64(k2 * rate)
 			s.drawn += dv
 			if s.drawn >= strokeM3*(1-1e-9) {
 				// The plunger's valve shuts: what it holds leaves the tool, and the next stroke begins empty.

@@ -146,18 +146,18 @@ func (n *Net) moveInstruments(s *State, in Inputs) {
 		}
 		if t.rating > 0 && !t.blown {
 			r := t.amps / t.rating
-			t.heat += (float64(r*r) - t.heat) * (in.Dt / (fuseTau + in.Dt))
+			t.heat += float64((float64(r*r) - t.heat) * (in.Dt / (fuseTau + in.Dt)))
 			if t.heat > fuseOpen {
 				t.blown = true
 				s.Moved, s.dirty = true, true
 			}
 		}
 		if t.capJK > 0 {
-			loss := float64(t.amps*t.amps) * t.ohm
+			loss := float64(t.amps * t.amps * t.ohm)
 			t.leadK += in.Dt * (loss - float64(t.coolWK*(t.leadK-in.TempK))) / (t.capJK + float64(in.Dt*t.coolWK))
 			if t.leadK > t.softK+5 {
 				soft := max(0, t.leadK-max(t.softK, 378.15))
-				t.ohm *= 1 + float64(copperAlpha*(t.leadK-t.softK)) + soft*0.004
+				t.ohm *= 1 + float64(copperAlpha*(t.leadK-t.softK)) + float64(soft*0.004)
 				t.softK = t.leadK
 				s.dirty = true
 			}

@@ -74,7 +74,7 @@ func (n *Net) sources(s *State, par []float64, in Inputs) {
 			if in.On[b.aux] {
 				// A constant-current load lets go as its supply fails, or the network could have no solution.
 				f := s.Volts(int(b.a), int(b.b)) / 6
-				s.inject(b, -p[0]*min(max(f, 0), 1))
+				s.inject(b, float64(-p[0]*min(max(f, 0), 1)))
 			}
 		}
 	}
@@ -138,7 +138,7 @@ func (n *Net) conductance(s *State, par []float64, in *Inputs, i int) float64 {
 		return 0
 	case bMotor:
 		m := n.motorOf(i)
-		ra := p[motorRa] * (1 + float64(copperAlpha*(s.wound[m]-refK)))
+		ra := float64(p[motorRa] * (1 + float64(copperAlpha*(s.wound[m]-refK))))
 		s.raUsed[m] = ra
 		if s.piece[i] == 1 {
 			ra += p[motorBrush] / brushKnee
@@ -292,12 +292,12 @@ func (n *Net) solve(s *State, par []float64) {
 	}
 	for i := range n.branches {
 		if s.e[i] != 0 && s.g[i] != 0 {
-			push(n.branches[i].a, n.branches[i].b, s.g[i]*s.e[i])
+			push(n.branches[i].a, n.branches[i].b, float64(s.g[i]*s.e[i]))
 		}
 	}
 	for k := range s.slot {
 		if t := &s.slot[k]; t.a >= 0 && t.e != 0 {
-			push(t.a, t.b, t.g*t.e)
+			push(t.a, t.b, float64(t.g*t.e))
 		}
 	}
 	s.fac.plan.Solve(s.fac.vals, rhs[:nn-1])
@@ -400,7 +400,7 @@ func (n *Net) move(s *State, par []float64, in Inputs) {
 		b := &n.branches[i]
 		p := par[b.p:]
 		ratio := s.cur[i] / p[fuseRating]
-		s.heat[i] += (float64(ratio*ratio) - s.heat[i]) * (in.Dt / (fuseTau + in.Dt))
+		s.heat[i] += float64((float64(ratio*ratio) - s.heat[i]) * (in.Dt / (fuseTau + in.Dt)))
 		if s.heat[i] > fuseOpen && p[fuseBlown] < 0.5 {
 			par[int(b.p)+fuseBlown] = 1
 			s.Moved, s.dirty = true, true
@@ -413,9 +413,9 @@ func (n *Net) move(s *State, par []float64, in Inputs) {
 	}
 	for m, i := range n.motors {
 		p := par[n.branches[i].p:]
-		loss := float64(s.cur[i]*s.cur[i]) * s.raUsed[m]
+		loss := float64(s.cur[i] * s.cur[i] * s.raUsed[m])
 		s.wound[m] += in.Dt * (loss - float64(p[motorCool]*(s.wound[m]-in.TempK))) / p[motorHeat]
-		ra := p[motorRa] * (1 + float64(copperAlpha*(s.wound[m]-refK)))
+		ra := float64(p[motorRa] * (1 + float64(copperAlpha*(s.wound[m]-refK))))
 		if math.Abs(ra-s.raUsed[m]) > 0.002*s.raUsed[m] {
 			s.dirty = true
 		}
@@ -431,7 +431,7 @@ func (n *Net) move(s *State, par []float64, in Inputs) {
 		if r := n.Command("run"); r >= 0 && in.On[r] {
 			goal = 1
 		}
-		s.field += (goal - s.field) * (in.Dt / (p[altLag] + in.Dt))
+		s.field += float64((goal - s.field) * (in.Dt / (p[altLag] + in.Dt)))
 	}
 	n.moveInstruments(s, in)
 }

@@ -117,7 +117,7 @@ func (s *State) secondaryAir(p *Spec, in *Inputs) {
 // fuelling commands the relative air-fuel ratio and turns metered air into fuel.
 func (s *State) fuelling(p *Spec, in *Inputs) {
 	m := &in.Air
-	s.maf += (in.MafKgS - s.maf) * (in.Dt / (0.2 + in.Dt))
+	s.maf += float64((in.MafKgS - s.maf) * (in.Dt / (0.2 + in.Dt)))
 	if !s.Fire {
 		s.FuelRate = 0
 		return
@@ -146,9 +146,9 @@ func (s *State) fuelling(p *Spec, in *Inputs) {
 	if s.closed {
 		e := in.Lambda - 1
 		push := e / m.TrimSoft
-		s.Short += in.Dt * m.TrimRate * min(max(push, -1), 1)
+		s.Short += float64(in.Dt * m.TrimRate * min(max(push, -1), 1))
 		s.Short = min(max(s.Short, -m.TrimMax), m.TrimMax)
-		d := in.Dt * m.LongRate * s.Short
+		d := float64(in.Dt * m.LongRate * s.Short)
 		s.Long += d
 		s.Short -= d
 		s.Long = min(max(s.Long, -m.TrimMax), m.TrimMax)
@@ -202,7 +202,7 @@ func (s *State) flow(p *Spec, in *Inputs) {
 	if s.judgeS <= p.Settle || s.judgeS > p.Settle+p.Judge {
 		return
 	}
-	s.flowSum += in.Dt * (float64(in.Lambda*in.AFR*s.FuelRate) - s.maf)
+	s.flowSum += float64(in.Dt * (float64(in.Lambda*in.AFR*s.FuelRate) - s.maf))
 	if s.judgeS+in.Dt > p.Settle+p.Judge {
 		share := s.flowSum / p.Judge * 3600 / p.Expected
 		lo, hi := &s.mon[flowLow], &s.mon[flowHigh]

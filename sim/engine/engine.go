@@ -129,10 +129,10 @@ func Step(p *Spec, s *State, in *Inputs) {
 	if in.Heating {
 		goal = p.SparkHeat
 	}
-	s.Spark += (goal - s.Spark) * (in.Dt / (p.SparkTau + in.Dt))
+	s.Spark += float64((goal - s.Spark) * (in.Dt / (p.SparkTau + in.Dt)))
 	perRad := p.Displacement / (4 * math.Pi) // N m per Pa of mean effective pressure
-	fric := (p.Fmep0 + float64(p.Fmep1*s.W)) * (1 + float64(p.FmepCold*(1-warm(s.CoolantK)))) * perRad
-	pumping := (in.AmbientPa - in.ManifoldPa) * perRad
+	fric := float64((p.Fmep0 + float64(p.Fmep1*s.W)) * (1 + float64(p.FmepCold*(1-warm(s.CoolantK)))) * perRad)
+	pumping := float64((in.AmbientPa - in.ManifoldPa) * perRad)
 	drive := 0.0
 	s.Fuel, s.Burnt = in.Fuel, 0
 	if in.Fire {
@@ -155,7 +155,7 @@ func Step(p *Spec, s *State, in *Inputs) {
 	ff := p.FFCold + float64((p.FFWarm-p.FFCold)*x)
 	err := target - s.W
 	if in.Fire && s.W > 40 {
-		s.integral += p.Ki * err * in.Dt
+		s.integral += float64(p.Ki * err * in.Dt)
 		s.integral = min(max(s.integral, -p.AreaMax), p.AreaMax)
 	} else if !in.Fire {
 		s.integral, err = 0, 0

@@ -90,7 +90,7 @@ func NewState(p *Spec, tempK float64) State {
 func Step(p *Spec, s *State, in *Inputs) (coolantW float64) {
 	m := in.Air + in.Fuel
 	s.Flow = m + max(in.Second, 0)
-	s.SensorK += (goalK(in) - s.SensorK) * (in.Dt / (in.TauS + in.Dt))
+	s.SensorK += float64((goalK(in) - s.SensorK) * (in.Dt / (in.TauS + in.Dt)))
 	if m < 1e-5 {
 		s.standing(p, in)
 		return 0
@@ -107,7 +107,7 @@ func Step(p *Spec, s *State, in *Inputs) (coolantW float64) {
 	hot := 1 / (1 + dmath.Exp(-(mixK-p.OxK)/p.OxWidth))
 	burn := min(unburned*p.OxMax*hot, p.MixShare*spare/in.AFR)
 	unburned -= burn
-	spare -= burn * in.AFR
+	spare -= float64(burn * in.AFR)
 	t := mixK + burn*in.HV/heatFlow
 	s.PortK = t
 	scale := dmath.Exp(0.7 * dmath.Log(s.Flow/p.Ref))
@@ -119,7 +119,7 @@ func Step(p *Spec, s *State, in *Inputs) (coolantW float64) {
 	} else {
 		s.Lambda = 4
 	}
-	s.Seen += (s.Lambda - s.Seen) * (in.Dt / (in.LagS + in.Dt))
+	s.Seen += float64((s.Lambda - s.Seen) * (in.Dt / (in.LagS + in.Dt)))
 	return coolantW
 }
 
@@ -148,18 +148,18 @@ func (s *State) catalyst(p *Spec, in *Inputs, gasK, heatFlow, fuel, air float64)
 	before := s.Cat
 	for i := range c.Cells {
 		tk := before[i]
-		k := 0.6931471805599453 / n * c.Ref / s.Flow * dmath.Exp(-c.EaR*(1/tk-1/c.T50))
+		k := float64(0.6931471805599453 / n * c.Ref / s.Flow * dmath.Exp(-c.EaR*(1/tk-1/c.T50)))
 		sum += k
 		burn := min(fuel*(1-dmath.Exp(-k)), max(air, 0)/in.AFR)
 		fuel -= burn
-		air -= burn * in.AFR
+		air -= float64(burn * in.AFR)
 		out := tk + float64((gasK-tk)*left)
 		q := float64(heatFlow*(gasK-out)) + float64(burn*in.HV) - float64(loss*(tk-in.AmbientK))
 		if i > 0 {
-			q += c.Axial * (before[i-1] - tk)
+			q += float64(c.Axial * (before[i-1] - tk))
 		}
 		if i < c.Cells-1 {
-			q += c.Axial * (before[i+1] - tk)
+			q += float64(c.Axial * (before[i+1] - tk))
 		}
 		s.Cat[i] = tk + in.Dt*q/jk
 		gasK = out
@@ -173,7 +173,7 @@ func (s *State) catalyst(p *Spec, in *Inputs, gasK, heatFlow, fuel, air float64)
 // standing is the exhaust without combustion: slow cooling, pump air passing through cold.
 func (s *State) standing(p *Spec, in *Inputs) {
 	s.Lambda, s.PortK = 4, s.ManK
-	s.Seen += (s.Lambda - s.Seen) * (in.Dt / (in.LagS + in.Dt))
+	s.Seen += float64((s.Lambda - s.Seen) * (in.Dt / (in.LagS + in.Dt)))
 	s.Bed = 0
 	s.ManK += in.Dt * (-p.ManLoss * (s.ManK - in.AmbientK)) / p.ManJK
 	s.PipeK += in.Dt * (-p.PipeLoss * (s.PipeK - in.AmbientK)) / p.PipeJK
@@ -197,4 +197,4 @@ func Cool(p *Spec, s *State, ambientK, seconds float64) {
 }
 
 // PortPa is the mean gauge pressure at the exhaust ports in Pa for a tailpipe flow in kg/s.
-func PortPa(p *Spec, flow float64) float64 { return p.Back * flow * flow }
+func PortPa(p *Spec, flow float64) float64 { return float64(p.Back * flow * flow) }
