@@ -24,6 +24,8 @@ type Program struct {
 type Site struct {
 	files map[string]file // by URL path
 
+	wasmPath string
+
 	// WasmBytes and WasmGzipBytes are the size of the program, before compression
 	// and as it is sent.
 	WasmBytes, WasmGzipBytes int64
@@ -63,6 +65,7 @@ func NewSite(p Program) (*Site, error) {
 		size:        size,
 		forever:     true,
 	})
+	s.wasmPath = page.Wasm
 	shell, err := template.New("page").Parse(string(web.Page()))
 	if err != nil {
 		return nil, fmt.Errorf("read the page shell: %w", err)
@@ -85,6 +88,9 @@ func PagePath(order string) string {
 	}
 	return "/?order=" + url.QueryEscape(order)
 }
+
+// WasmPath is the URL path of the program. It names this build: another has another.
+func (s *Site) WasmPath() string { return s.wasmPath }
 
 // addText adds a file under a name that holds its digest and returns its URL.
 func (s *Site) addText(name string, content []byte) string {

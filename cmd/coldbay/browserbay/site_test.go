@@ -106,6 +106,7 @@ func TestProgramCompressed(t *testing.T) {
 	path, size := wasmPath(t, server)
 	require.Equal(t, len(program), size)
 	require.EqualValues(t, len(program), site.WasmBytes)
+	require.Equal(t, site.WasmPath(), path)
 
 	res, body := ask(t, http.MethodGet, server.URL+path, map[string]string{"Accept-Encoding": "br, gzip"})
 	require.Equal(t, "application/wasm", res.Header.Get("Content-Type"))
