@@ -414,7 +414,7 @@ func (n *Net) move(s *State, par []float64, in Inputs) {
 	for m, i := range n.motors {
 		p := par[n.branches[i].p:]
 		loss := float64(s.cur[i] * s.cur[i] * s.raUsed[m])
-		s.wound[m] += in.Dt * (loss - float64(p[motorCool]*(s.wound[m]-in.TempK))) / p[motorHeat]
+		s.wound[m] += in.Dt * (loss - float64(p[motorCool]*(s.wound[m]-in.TempK))) / (p[motorHeat] + float64(in.Dt*p[motorCool]))
 		ra := float64(p[motorRa] * (1 + float64(copperAlpha*(s.wound[m]-refK))))
 		if math.Abs(ra-s.raUsed[m]) > 0.002*s.raUsed[m] {
 			s.dirty = true
