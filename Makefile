@@ -16,7 +16,7 @@ CORE := ./sim/... ./grading/... ./scenarios/... ./assets/... ./cmd/coldbay/... .
 # Everything that needs a screen. The engine starts once a package, so one at a time.
 SCREEN := ./scenes/... ./cmd/bay/...
 # Packages whose results must have the same bits in the browser: tested there too.
-SAMEBITS := ./sim/dmath
+SAMEBITS := ./sim/dmath ./sim/samebits
 
 # Whether the desktop window can be compiled here: a C compiler and its headers.
 WINDOW := $(shell command -v cc >/dev/null 2>&1 && pkg-config --exists x11 gl alsa 2>/dev/null && echo yes)
