@@ -15,6 +15,9 @@ type boundTables struct {
 	// minBase[i]: the least of base over all configurations, by hypothesis.
 	minBase []int64
 	atoms   int
+	// rank[q*atoms+a] lists the atoms by falling need of a, made when first
+	// wanted: in a large set one of the first is present.
+	rank [][]uint8
 	// apart[a*atoms+b] lists the tests that tell atoms a and b apart.
 	apart [][]int32
 }
@@ -25,7 +28,7 @@ type boundTables struct {
 // then its duration, then the cheapest way to cure a afterwards.
 func newBoundTables(m *model, economic bool) boundTables {
 	n, units := len(m.atoms), len(m.d.Units)
-	b := boundTables{economic: economic, atoms: n, need: make([]int32, m.q*n*n), base: make([]int32, m.q*n)}
+	b := boundTables{economic: economic, atoms: n, need: make([]int32, m.q*n*n), base: make([]int32, m.q*n), rank: make([][]uint8, m.q*n)}
 	// Two sets of free moves: with vain repairs moving the bench too, for
 	// atoms on whose path such repairs may lie.
 	var free [2][][]int64
@@ -162,16 +165,50 @@ func (m *model) pairBound(list []mass, q int) int64 {
 	}
 	n := b.atoms
 	var sum int64
-	for _, x := range list {
-		row := b.need[(q*n+int(x.atom))*n:][:n]
-		worst := row[x.atom]
-		for _, y := range list {
-			worst = max(worst, row[y.atom])
+	if len(list)*len(list) > 2*n {
+		sum = b.pairBoundRanked(list, q)
+	} else {
+		for _, x := range list {
+			row := b.need[(q*n+int(x.atom))*n:][:n]
+			worst := row[x.atom]
+			for _, y := range list {
+				worst = max(worst, row[y.atom])
+			}
+			sum += x.w * int64(worst)
 		}
-		sum += x.w * int64(worst)
 	}
 	if m.mixed {
 		sum += m.vainBound(list)
+	}
+	return sum
+}
+
+// pairBoundRanked finds the dearest separations of a large set by going down
+// each atom's ranking until an atom of the set turns up.
+func (b *boundTables) pairBoundRanked(list []mass, q int) int64 {
+	var present Set
+	for _, x := range list {
+		present[x.atom>>6] |= 1 << (x.atom & 63)
+	}
+	n := b.atoms
+	var sum int64
+	for _, x := range list {
+		at := q*n + int(x.atom)
+		row := b.need[at*n:][:n]
+		if b.rank[at] == nil {
+			order := make([]uint8, n)
+			for k := range order {
+				order[k] = uint8(k)
+			}
+			slices.SortFunc(order, func(a, c uint8) int { return int(row[c]) - int(row[a]) })
+			b.rank[at] = order
+		}
+		for _, y := range b.rank[at] {
+			if present[y>>6]>>(y&63)&1 == 1 {
+				sum += x.w * int64(row[y])
+				break
+			}
+		}
 	}
 	return sum
 }

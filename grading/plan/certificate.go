@@ -63,7 +63,7 @@ func (p *Planner) Certificate(ctx context.Context, s Set, q int) (*Certificate, 
 	v := p.value(s, q)
 	w := &prover{p: p, cert: &Certificate{Digest: digest, Root: s, Config: q, Lower: v.Lo, Upper: v.Hi},
 		claimed: map[state]bool{}, planned: map[state]bool{}}
-	if err := w.claim(s, q, v.Lo); err != nil {
+	if err := w.claim(s, q, v.Lo, w.p.s.every); err != nil {
 		return nil, err
 	}
 	w.plan(s, q)
@@ -77,29 +77,21 @@ type prover struct {
 	planned map[state]bool
 }
 
-// static is the bound that a checker works out for itself.
-func (w *prover) static(s Set, q int) int64 {
-	m, f := w.p.m, &frame{}
-	if v, ok := m.leaf(s, q); ok {
-		return v
-	}
-	f.list = m.masses(s, nil)
-	v := m.pairBound(f.list, q)
-	m.split(s, w.p.s.every, f)
-	return max(v, w.p.s.codeBound(f, q))
-}
-
-// claim justifies W(s,q) >= value, adding what it rests on.
-func (w *prover) claim(s Set, q int, value int64) error {
+// claim justifies W(s,q) >= value, adding what it rests on. Tests that do not
+// split a set do not split its parts, so the candidates thin out with depth.
+func (w *prover) claim(s Set, q int, value int64, candidates []int32) error {
 	key := state{s, int32(q)}
-	if w.claimed[key] || w.static(s, q) >= value {
+	if w.claimed[key] || w.p.m.pairOrLeaf(s, q) >= value {
+		return nil
+	}
+	m, f := w.p.m, &frame{}
+	f.list = m.masses(s, nil)
+	m.split(s, candidates, f)
+	if w.p.s.codeBound(f, q) >= value {
 		return nil
 	}
 	w.claimed[key] = true
 	w.cert.Claims = append(w.cert.Claims, Claim{s, q, value})
-	m, f := w.p.m, &frame{}
-	f.list = m.masses(s, nil)
-	m.split(s, w.p.s.every, f)
 	m.options(s, q, f)
 	weight := m.weigh(s)
 	type gap struct {
@@ -107,7 +99,7 @@ func (w *prover) claim(s Set, q int, value int64) error {
 		at          int
 		known, self int64
 	}
-	scratch := &frame{}
+	scratch := w.p.s.frame(0)
 	for _, st := range f.steps {
 		g := f.groups[st.group]
 		post := int(st.act.way.post)
@@ -128,7 +120,7 @@ func (w *prover) claim(s Set, q int, value int64) error {
 			if sum >= value {
 				break
 			}
-			if err := w.claim(c.part, c.at, c.known); err != nil {
+			if err := w.claim(c.part, c.at, c.known, f.useful); err != nil {
 				return err
 			}
 			sum += c.known - c.self

@@ -83,7 +83,7 @@ func (k *checker) measure() {
 		mixed := 0
 		for j, o := range k.d.Hypotheses {
 			if h.Unit != o.Unit && len(k.apart[i*n+j]) == 0 {
-				mixed = 1
+				mixed, k.mixed = 1, true
 			}
 		}
 		row := make([]int64, len(k.d.Configs))
@@ -190,6 +190,9 @@ func (k *checker) pairs(s plan.Set, q int) int64 {
 }
 
 func (k *checker) vain(s plan.Set) int64 {
+	if !k.mixed {
+		return 0
+	}
 	n := len(k.d.Hypotheses)
 	var sum int64
 	for left := s; !left.Empty(); {

@@ -7,7 +7,7 @@
 //
 // Lower side: a claim W(S,q) >= u holds when u is at most the value of the
 // leaf, or at most a bound recomputed here, or when for every test that splits
-// S, in every configuration a where it may be done,
+// S, in every configuration a where it may be done (see needed),
 //
 //	P(S) (d(q,a) + c) + sum over parts of bound(part, post) >= u
 //
@@ -16,8 +16,10 @@
 package certify
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
+	"slices"
 
 	"coldbay/grading/plan"
 )
@@ -89,6 +91,7 @@ type checker struct {
 	// bench for nothing; base[i][q]: least time to its cure.
 	free  [][][]int64
 	base  [][]int64
+	mixed bool    // some suspects of different units no test tells apart
 	apart [][]int // tests that tell i*n+j apart
 }
 
@@ -133,9 +136,12 @@ func (k *checker) claim(x plan.Claim) error {
 		if len(parts) < 2 {
 			continue
 		}
-		for _, p := range k.where(test.At) {
+		for _, p := range k.needed(x.Config, k.where(test.At)) {
 			sum := weight * (k.dist[x.Config][p.Pre] + test.Seconds)
 			for _, part := range parts {
+				if sum >= x.Value {
+					break
+				}
 				sum += k.bound(part, p.Post)
 			}
 			for _, part := range parts {
@@ -151,6 +157,24 @@ func (k *checker) claim(x plan.Claim) error {
 		}
 	}
 	return nil
+}
+
+// needed drops placements that need no check of their own. When a test can be
+// done in b, with the bench then set up from b's end to a's, in no more time
+// than doing it in a takes, then what is proven for b holds for a, because
+// W(S,q') <= P d(q',q") + W(S,q").
+func (k *checker) needed(q int, all []plan.Placement) []plan.Placement {
+	all = slices.Clone(all)
+	slices.SortStableFunc(all, func(a, b plan.Placement) int { return cmp.Compare(k.dist[q][a.Pre], k.dist[q][b.Pre]) })
+	var out []plan.Placement
+	for _, a := range all {
+		if !slices.ContainsFunc(out, func(b plan.Placement) bool {
+			return k.dist[q][b.Pre]+k.dist[b.Post][a.Post] <= k.dist[q][a.Pre]
+		}) {
+			out = append(out, a)
+		}
+	}
+	return out
 }
 
 // bound is what may be used of a set without the code bound, which is tried
