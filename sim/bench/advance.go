@@ -132,6 +132,11 @@ func (l *Local) notice(j *job) {
 			j.see(Percept{Sense: Ear, Key: "pump", Of: m.id, Word: word})
 		}
 	}
+	if l.s.scan.actuator != "" && l.w.Testing() == "" {
+		l.s.scan.actuator = ""
+		l.line("test ended")
+		j.see(Percept{Sense: Scan, Key: "actuator", Of: "test", Word: "ended"})
+	}
 	if l.s.place == placeDash && l.w.KeyOn() {
 		l.noticeDash(j)
 	}

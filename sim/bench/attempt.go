@@ -128,7 +128,7 @@ func ReadAttempt(file string, r io.Reader) (*Attempt, error) {
 			return nil, fmt.Errorf("%s:%d: longer than the %d bytes allowed for a line", file, n, MaxAttemptLine)
 		}
 		if err := a.take(n, line); err != nil {
-			if len(data) == 0 && n > 1 && !json.Valid(line) {
+			if len(data) == 0 && n > 1 && !json.Valid(line) && !errors.Is(err, errSeveral) {
 				a.Torn = true // a crash of the machine can leave the end of the line without its middle
 				break
 			}
@@ -164,6 +164,8 @@ func (a *Attempt) take(n int, line []byte) error {
 	return nil
 }
 
+var errSeveral = errors.New("more than one value on the line")
+
 func decodeLine(line []byte, into any) error {
 	dec := json.NewDecoder(bytes.NewReader(line))
 	dec.DisallowUnknownFields()
@@ -178,7 +180,7 @@ func decodeLine(line []byte, into any) error {
 		return err
 	}
 	if dec.More() {
-		return errors.New("more than one value on the line")
+		return errSeveral
 	}
 	return nil
 }

@@ -75,6 +75,11 @@ func (l *Local) Catalogue() Catalogue {
 	for _, k := range lay.clamps {
 		c.Clamps = append(c.Clamps, Spot{k.id, k.name, k.place, ""})
 	}
+	for _, list := range [][]device{lay.coils, lay.motors} {
+		for _, d := range list {
+			c.Devices = append(c.Devices, Spot{d.id, d.name, d.place, ""})
+		}
+	}
 	for _, u := range lay.units {
 		c.Units = append(c.Units, UnitInfo{u.id, u.name, u.price, u.minutes, u.mend})
 	}

@@ -130,6 +130,7 @@ func (l *Local) Do(ctx context.Context, a Action) (Finding, error) {
 	if err := l.carryOut(j); err != nil {
 		var no *Refusal
 		if errors.As(err, &no) && l.s.ticks == began {
+			no.Action = a // as it was asked, without what was filled in
 			return Finding{}, no
 		}
 		return Finding{}, l.fail(err)

@@ -184,6 +184,11 @@ func (l *Local) readData(j *job, list []string) error {
 		if !ok {
 			continue
 		}
+		if p, known := scan.Lookup(pid); known {
+			for len(values) < len(p.Fields) {
+				values = append(values, 0) // a second bank or fuel system that this car does not have
+			}
+		}
 		raw, err := scan.Encode(pid, values...)
 		if err != nil {
 			return err
@@ -258,6 +263,9 @@ func (l *Local) doActuator(j *job) error {
 	l.line("%s: accepted", j.a.Mode)
 	j.see(Percept{Sense: Scan, Key: "actuator", Of: j.a.Mode, Word: "accepted"})
 	l.step(j, 20) // long enough to hear a pump come up
+	if j.a.Mode != "off" {
+		l.readAll(j)
+	}
 	return nil
 }
 

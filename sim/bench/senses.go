@@ -265,9 +265,8 @@ func (l *Local) doFeel(j *job) error {
 			return j.no("the extraction hose is on the tailpipe; take it off first")
 		}
 		l.walk(j, placeTailpipe)
-		l.spend(j, l.tar.Seconds.Feel)
 		// Air at room temperature: a hand feels speed, and the exhaust of a cold engine is not far from it.
-		speed := l.flowOut(openTailpipe) / float64(1.2*tailpipeArea)
+		speed := l.feelFlow(j, openTailpipe) / float64(1.2*tailpipeArea)
 		j.see(Percept{Sense: Hand, Key: "flow", Of: on, Word: graded(math.Abs(speed), tailpipeWords)})
 		return nil
 	}
@@ -284,6 +283,18 @@ func (l *Local) doFeel(j *job) error {
 		strings.Join(l.lay.partIDs(), ", "), strings.Join(l.lay.PlaceIDs(), ", "))
 }
 
+// feelFlow keeps the hand there for a while and gives the strongest flow that came or went, kg/s: an actuator test blows in pulses.
+func (l *Local) feelFlow(j *job, opening string) float64 {
+	most := 0.0
+	for range ticksOf(l.tar.Seconds.Feel) {
+		l.tick(j)
+		if f := l.flowOut(opening); math.Abs(f) > math.Abs(most) {
+			most = f
+		}
+	}
+	return most
+}
+
 // tailpipeArea is the bore of a 50 mm pipe in m2.
 const tailpipeArea = 1.963495e-3
 
@@ -295,8 +306,7 @@ func (l *Local) feelOpening(j *job, on, place string) error {
 	if found, err := l.foundTaken(j, on); found || err != nil {
 		return err
 	}
-	l.spend(j, l.tar.Seconds.Feel)
-	flow := l.flowOut(on)
+	flow := l.feelFlow(j, on)
 	word := graded(math.Abs(flow), openingWords)
 	if word != "none" {
 		if flow < 0 {

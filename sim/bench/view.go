@@ -11,6 +11,7 @@ type Catalogue struct {
 	Connectors []Spot      `json:"connectors"`
 	Parts      []Spot      `json:"parts"`
 	Clamps     []Spot      `json:"clamps"`
+	Devices    []Spot      `json:"devices"` // things that are heard: coils that click, motors that whine
 	Units      []UnitInfo  `json:"units"`
 	Suspects   []Suspect   `json:"suspects"`
 	Tools      []string    `json:"tools"` // allowed: meter, clamp, lamp, jumper, handpump, blow, scan ...

@@ -33,8 +33,9 @@ var (
 	// Hiss of a leak by mass flow, kg/s, at the place itself.
 	hissWords = []grade{{2e-5, "none"}, {1e-4, "faint"}, {1e-3, "clear"}, {inf, "strong"}}
 
-	// Whine of the pump by shaft speed, rad/s. Healthy: about 1080 with the engine off, 1190 with it running.
-	pumpWords = []grade{{pumpAudible, "silent"}, {700, "slow"}, {1400, "normal"}, {inf, "fast"}}
+	// Whine of the pump by shaft speed, rad/s. Healthy: about 1080 with the engine off, 1190 with it running; a tone lower by a fourth is
+	// heard as slow.
+	pumpWords = []grade{{pumpAudible, "silent"}, {900, "slow"}, {1400, "normal"}, {inf, "fast"}}
 
 	// Roughness by bearing torque over the healthy one.
 	dragWords = []grade{{2, "smooth"}, {15, "rough"}, {inf, "grinding"}}

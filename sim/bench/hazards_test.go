@@ -1,0 +1,134 @@
+package bench_test
+
+import (
+	"testing"
+
+	"coldbay/sim/bench"
+
+	"github.com/stretchr/testify/require"
+)
+
+// An unfused thin lead on a healthy pump: 18 AWG is rated 16 A in chassis wiring (Handbook of Electronic Tables and Formulas), the pump takes
+// 25 A and more. It gets hot, softens, and starves the pump: a false "weak pump".
+func TestThinLeadOnThePump(t *testing.T) {
+	s := session(t, "cold_whisper", "no_fault_found", 1)
+	play(t, s, "open pump_plug\njump bat_neg pump_2 10awg 40A")
+	f := do(t, s, "jump bat_pos pump_1 18awg none")
+	require.Empty(t, f.Hazards)
+	require.Equal(t, "whines", percept(t, f, "pump").Word)
+	first := do(t, s, "meter volts pump_1 pump_2")
+	var all []string
+	for range 5 {
+		all = append(all, kinds(do(t, s, "watch 60"))...)
+	}
+	require.Contains(t, all, "lead_hot")
+	last := do(t, s, "read meter")
+	require.Less(t, percept(t, last, "volts").Value, percept(t, first, "volts").Value-1, "the hot lead starves the pump")
+	require.NotEmpty(t, s.View().Jumpers[1].State)
+}
+
+// The same work with a fused lead of the wire's own gauge is no hazard for a minute.
+func TestProperLeadIsSafe(t *testing.T) {
+	s := session(t, "cold_whisper", "no_fault_found", 1)
+	f := play(t, s, "open pump_plug\njump bat_neg pump_2 10awg 40A\njump bat_pos pump_1 10awg 40A\nwatch 60\nunjump\nunjump\nclose pump_plug")
+	require.Empty(t, f.Hazards)
+	for _, f := range s.Ledger() {
+		require.Empty(t, f.Hazards, f.Action)
+	}
+}
+
+// Minutes of pump from the battery overheat its winding: it is made for a minute and a half at a time.
+func TestPumpRunForMinutesOverheats(t *testing.T) {
+	cfg := edited(t, config(t, "cold_whisper", "no_fault_found", 1), "cool_w_k: 1.2", "cool_w_k: 0.3")
+	s, err := bench.NewLocal(cfg)
+	require.NoError(t, err)
+	play(t, s, "open pump_plug\njump bat_neg pump_2 10awg 40A\njump bat_pos pump_1 10awg 40A")
+	f := do(t, s, "watch 900")
+	require.Contains(t, kinds(f), "pump_overheated")
+	require.Len(t, f.Hazards, 1, "told once")
+}
+
+// Battery voltage on a driver pin kills the output as soon as it is switched on, and the car is worse off than before.
+func TestJumperOnADriverPinKillsIt(t *testing.T) {
+	s := session(t, "cold_whisper", "no_fault_found", 1)
+	play(t, s, "scan on\nkey on\njump bat_pos ecm_12 12awg none")
+	f := do(t, s, "actuator pump")
+	require.Equal(t, []bench.Hazard{{Kind: "driver_killed", Of: "drv_relay", Grave: true}}, f.Hazards)
+	require.Contains(t, s.World().UnitsAtFault(), "ecm")
+	play(t, s, "unjump\nkey off\nkey on")
+	f = do(t, s, "actuator pump")
+	for _, p := range f.Percepts {
+		require.NotEqual(t, "whines", p.Word)
+	}
+	require.Empty(t, f.Hazards, "told once")
+}
+
+func TestShortAcrossTheBattery(t *testing.T) {
+	s := session(t, "cold_whisper", "", 0)
+	f := do(t, s, "jump bat_pos bat_neg 18awg none")
+	require.Contains(t, kinds(f), "short_arc")
+	require.True(t, f.Hazards[0].Grave)
+
+	s = session(t, "cold_whisper", "", 0)
+	f = do(t, s, "jump bat_pos body 14awg 10A")
+	require.Equal(t, "fuse blown", percept(t, f, "lead").Word)
+	require.Equal(t, 100, f.Cost)
+	require.Equal(t, "fuse blown", s.View().Jumpers[0].State)
+	for _, h := range f.Hazards {
+		require.False(t, h.Grave, "the fuse did what it is for")
+	}
+}
+
+func TestAmmeterAcrossTheBatteryBlowsItsFuse(t *testing.T) {
+	s := session(t, "cold_whisper", "", 0)
+	f := do(t, s, "meter amps bat_pos bat_neg")
+	require.Equal(t, "fuse blown", percept(t, f, "amps").Flag)
+	require.Equal(t, []string{"meter_fuse"}, kinds(f))
+	play(t, s, "meter off\nopen pump_plug")
+	f = do(t, s, "meter amps bat_pos pump_1")
+	require.Equal(t, 600, f.Cost, "a new fuse")
+	require.Empty(t, percept(t, f, "amps").Flag)
+}
+
+// Exhaust parts are hot after a run and cold in the morning.
+func TestHotParts(t *testing.T) {
+	s := session(t, "cold_whisper", "no_fault_found", 1)
+	f := do(t, s, "feel valve")
+	require.Equal(t, "cold", percept(t, f, "heat").Word)
+	play(t, s, "extract on\nstart\nwatch 120\nstop")
+	f = do(t, s, "feel valve")
+	require.Equal(t, []string{"burn"}, kinds(f))
+	play(t, s, "pull line_valve.a\npull pressure_pipe.b")
+	require.Equal(t, []string{"burn"}, kinds(do(t, s, "remove valve")))
+	play(t, s, "soak")
+	require.Empty(t, do(t, s, "refit valve").Hazards)
+}
+
+func TestOpenPortWithTheEngineRunning(t *testing.T) {
+	s := session(t, "cold_whisper", "no_fault_found", 1)
+	play(t, s, "pull line_valve.a\npull pressure_pipe.b\nremove valve\nextract on")
+	require.Equal(t, []string{"open_port"}, kinds(do(t, s, "start")))
+}
+
+// An engine run without extraction: first the head aches, then the body has enough. With extraction nothing happens, but the tailpipe
+// can't be felt.
+func TestExhaustInTheBay(t *testing.T) {
+	s := session(t, "cold_whisper", "no_fault_found", 1)
+	play(t, s, "start")
+	f := do(t, s, "watch 240")
+	require.Equal(t, []string{"co"}, kinds(f))
+	require.Equal(t, "headache", percept(t, f, "fumes").Word)
+	f = do(t, s, "watch 600")
+	require.Equal(t, []bench.Hazard{{Kind: "co", Of: "dash", Grave: true}}, f.Hazards)
+	require.Less(t, f.Action.N, 300.0)
+	require.Equal(t, "off", s.View().Engine)
+	require.Equal(t, "off", s.View().Key)
+
+	s = session(t, "cold_whisper", "no_fault_found", 1)
+	play(t, s, "extract on\nstart")
+	require.Empty(t, do(t, s, "watch 900").Hazards)
+	a, err := bench.ParseLine("feel tailpipe")
+	require.NoError(t, err)
+	_, err = s.Do(t.Context(), a)
+	require.ErrorContains(t, err, "extraction hose is on the tailpipe")
+}
