@@ -5,9 +5,9 @@ import (
 	"math/rand/v2"
 	"sync"
 	"testing"
-	"time"
 
 	"coldbay/grading/plan"
+	"coldbay/grading/plan/certify"
 
 	"github.com/stretchr/testify/require"
 )
@@ -190,9 +190,9 @@ func TestSameAnswersInAnyOrder(t *testing.T) {
 	require.Equal(t, want, got)
 }
 
-// An answer under a deadline comes back soon after it, however hard the
-// question: random sparse tests, the hardest family of the design note.
-func TestDeadlineHolds(t *testing.T) {
+// Random sparse tests, the hardest family of the design note, are not solved
+// within a few nodes: what comes back is an honest, certified gap.
+func TestGapIsCertified(t *testing.T) {
 	r := rand.New(rand.NewPCG(8, 8))
 	var rows [][]int
 	var weights, costs []int64
@@ -209,12 +209,12 @@ func TestDeadlineHolds(t *testing.T) {
 		rows, costs = append(rows, row), append(costs, 60+60*r.Int64N(20))
 	}
 	d := table("sparse", weights, costs, rows)
-	ctx, cancel := context.WithTimeout(context.Background(), 700*time.Millisecond)
-	defer cancel()
-	p := planner(t, d)
-	b, err := p.Par(ctx)
+	p, err := plan.New(d, plan.Options{Nodes: 500})
 	require.NoError(t, err)
-	require.Positive(t, b.Lo)
-	require.GreaterOrEqual(t, b.Hi, b.Lo)
+	c, err := p.Certificate(context.Background(), d.All(), 0)
+	require.NoError(t, err)
+	require.Less(t, c.Lower, c.Upper)
+	require.NoError(t, certify.Check(d, c))
+	b := plan.Bounds{Lo: c.Lower, Hi: c.Upper}
 	t.Logf("bounds %v, gap %.1f %%, %+v", b, 100*float64(b.Hi-b.Lo)/float64(b.Lo), p.Stats())
 }
