@@ -103,7 +103,7 @@ func (l *Local) readMeter(j *job) {
 	m := &l.s.meter
 	p := Percept{Sense: Meter, Of: m.red + "/" + m.black}
 	r, _ := l.w.Instrument(slotMeter)
-	gain := 1 + 0.003*l.calibration(1) // 0.5 % class, this one within 0.3 % [practice]
+	gain := 1 + float64(0.003*l.calibration(1)) // 0.5 % class, this one within 0.3 % [practice]
 	switch m.mode {
 	case modeVolts:
 		p.Key, p.Unit = modeVolts, "V"
@@ -198,9 +198,9 @@ func (l *Local) doClampOff(j *job) error {
 func (l *Local) readClamp(j *job) {
 	c := &l.s.clamp
 	p := Percept{Sense: Clamp, Key: modeAmps, Of: c.on, Unit: "A"}
-	v := float64(c.ring.mean() * (1 + 0.015*l.calibration(2))) // 1.5 % class [practice]
+	v := float64(c.ring.mean() * (1 + float64(0.015*l.calibration(2)))) // 1.5 % class [practice]
 	if !c.zeroed {
-		v += 0.4 + 0.4*math.Abs(l.calibration(3)) // remanence [practice]
+		v += 0.4 + float64(0.4*math.Abs(l.calibration(3))) // remanence [practice]
 		p.Flag = "not zeroed"
 	}
 	p.Value = round(v, 10)

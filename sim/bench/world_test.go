@@ -109,7 +109,6 @@ func wander(t *testing.T, s *bench.Local, seed uint64, steps int) {
 type actor struct {
 	rng   *rand.Rand
 	verbs []string
-	ids   []string
 	cat   bench.Catalogue
 }
 

@@ -91,6 +91,22 @@ func TestDecodeBounds(t *testing.T) {
 	require.ErrorContains(t, err, "nested more than 40 levels")
 }
 
+// An inline map takes the keys that no field names, and holds them to its own kind of value.
+func TestOpenKeys(t *testing.T) {
+	type part struct {
+		ID  string             `yaml:"id"`
+		Num map[string]float64 `yaml:",inline"`
+	}
+	var p part
+	_, err := strict.Decode("p.yaml", []byte("id: x\nohm: 3\namps: 1.5\n"), &p)
+	require.NoError(t, err)
+	require.Equal(t, part{ID: "x", Num: map[string]float64{"ohm": 3, "amps": 1.5}}, p)
+	_, err = strict.Decode("p.yaml", []byte("id: x\nohm: big\n"), &p)
+	require.EqualError(t, err, `p.yaml:2: key "ohm": found "big"; a finite number is allowed`)
+	_, err = strict.Decode("p.yaml", []byte("ohm: .inf\n"), &p)
+	require.ErrorContains(t, err, "a finite number is allowed")
+}
+
 func TestNearest(t *testing.T) {
 	ids := []string{"pump_relay", "pump_motor", "sol_coil"}
 	require.Equal(t, "pump_relay", strict.Nearest("pump_realy", ids))
