@@ -13,6 +13,7 @@ func (w *World) RepairUnit(unit string) error {
 	if !ok {
 		return fmt.Errorf("no service unit %q", unit)
 	}
+	w.wake()
 	for i, p := range w.car.Params {
 		if p.Unit == unit {
 			w.par[i] = w.healthy[i]
@@ -46,8 +47,8 @@ func (w *World) RepairUnit(unit string) error {
 }
 
 // UnitsAtFault lists the service units that differ from this car's healthy state, for the grader: changed parameters, hose
-// ends that are not where they belong.
-func (w *World) UnitsAtFault() []string {
+// ends on a wrong port, and hose ends that hang free, except those named as taken off by the trainee.
+func (w *World) UnitsAtFault(takenOff ...string) []string {
 	var out []string
 	add := func(u string) {
 		if u != "" && !slices.Contains(out, u) {
@@ -69,7 +70,7 @@ func (w *World) UnitsAtFault() []string {
 	}
 	for _, h := range w.car.Pneumatic.Hoses {
 		for _, s := range []string{".a", ".b"} {
-			if e := n.End(h.ID + s); w.pn.At(e) < 0 {
+			if e := n.End(h.ID + s); w.pn.At(e) < 0 && !slices.Contains(takenOff, h.ID+s) {
 				add(h.Unit)
 			}
 		}

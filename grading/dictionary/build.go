@@ -1,0 +1,307 @@
+package dictionary
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+	"sync"
+
+	"coldbay/grading/belief"
+	"coldbay/grading/plan"
+	"coldbay/sim/bench"
+)
+
+// The bench configurations of a plan: engine cold as it came in or warm after a run, scan tool plugged in or not.
+const (
+	Cold = iota
+	ColdScan
+	Warm
+	WarmScan
+	configs
+)
+
+// Built is a dictionary with what is needed to read it.
+type Built struct {
+	Dictionary *plan.Dictionary
+	// Cells are the hypotheses in the belief's terms.
+	Cells []belief.Cell
+	// Procedure gives the procedure's id for each test.
+	Procedure []string
+}
+
+// Build runs every procedure in every cell of the order's belief. Tests that tell nothing apart are left out. The order's
+// tools decide which procedures are possible: one that the bench refuses in every world is left out too.
+func Build(ctx context.Context, cfg bench.Config, procs *Procedures, workers int) (*Built, error) {
+	b, err := belief.New(ctx, cfg, belief.Options{Workers: workers})
+	if err != nil {
+		return nil, err
+	}
+	cells := b.Cells()
+	bases := make([][configs]*bench.Local, len(cells))
+	var scanS, warmS, unplugS float64
+	for i := range cells {
+		cold := b.Bench(i)
+		bases[i][Cold] = cold
+		warm, run := cold.Clone(), measure(ctx, procs.warmUp)
+		if _, s, err := run(warm); err != nil {
+			return nil, fmt.Errorf("warm-up: %w", err)
+		} else {
+			warmS = max(warmS, s)
+		}
+		bases[i][Warm] = warm
+		if !cfg.Order.Allows(bench.ToolScan) {
+			continue
+		}
+		for from, to := range map[int]int{Cold: ColdScan, Warm: WarmScan} {
+			l := bases[i][from].Clone()
+			f, err := l.Do(ctx, bench.Action{Verb: bench.ScanOn})
+			if err != nil {
+				return nil, fmt.Errorf("scan tool: %w", err)
+			}
+			scanS = max(scanS, f.Seconds)
+			bases[i][to] = l
+			f, err = l.Clone().Do(ctx, bench.Action{Verb: bench.ScanOff})
+			if err != nil {
+				return nil, fmt.Errorf("scan tool: %w", err)
+			}
+			unplugS = max(unplugS, f.Seconds)
+		}
+	}
+	out := &Built{Cells: cells, Dictionary: frame(Name(cfg, procs.source), cfg, b, scanS, unplugS, warmS)}
+	type task struct {
+		proc   *Procedure
+		config int
+		test   *plan.Test
+		err    error
+	}
+	var tasks []*task
+	for i := range procs.List {
+		p := &procs.List[i]
+		for _, q := range startConfigs(p, cfg.Order.Allows(bench.ToolScan)) {
+			tasks = append(tasks, &task{proc: p, config: q})
+		}
+	}
+	var wg sync.WaitGroup
+	next := make(chan *task)
+	for range max(1, workers) {
+		wg.Add(1)
+		go func() {
+			defer wg.Done()
+			for t := range next {
+				t.test, t.err = runTest(ctx, t.proc, t.config, bases)
+			}
+		}()
+	}
+	for _, t := range tasks {
+		if ctx.Err() != nil {
+			break
+		}
+		next <- t
+	}
+	close(next)
+	wg.Wait()
+	if err := ctx.Err(); err != nil {
+		return nil, err
+	}
+	for _, t := range tasks {
+		if t.err != nil {
+			return nil, fmt.Errorf("procedure %s: %w", t.proc.ID, t.err)
+		}
+		if t.test == nil {
+			continue
+		}
+		out.Dictionary.Tests = append(out.Dictionary.Tests, *t.test)
+		out.Procedure = append(out.Procedure, t.proc.ID)
+	}
+	if err := out.Dictionary.Validate(); err != nil {
+		return nil, err
+	}
+	return out, nil
+}
+
+// startConfigs are the configurations whose worlds a procedure is run in. Whether the scan tool is plugged in makes no difference
+// to a procedure that doesn't use it.
+func startConfigs(p *Procedure, scan bool) []int {
+	var out []int
+	switch {
+	case p.Scan && !scan:
+	case p.Scan:
+		out = []int{ColdScan, WarmScan}
+	default:
+		out = []int{Cold, Warm}
+	}
+	if p.Cold {
+		out = out[:min(1, len(out))]
+	}
+	return out
+}
+
+// measure gives a function that does actions on a bench and collects percepts and seconds.
+func measure(ctx context.Context, actions []bench.Action) func(*bench.Local) ([]bench.Percept, float64, error) {
+	return func(l *bench.Local) (seen []bench.Percept, seconds float64, err error) {
+		for _, a := range actions {
+			f, err := l.Do(ctx, a)
+			if err != nil {
+				return seen, seconds, err
+			}
+			seen = append(seen, f.Percepts...)
+			seconds += f.Seconds
+		}
+		return seen, seconds, nil
+	}
+}
+
+// runTest runs one procedure from one configuration in every cell; nil when it tells nothing apart or can't be done at all.
+func runTest(ctx context.Context, p *Procedure, config int, bases [][configs]*bench.Local) (*plan.Test, error) {
+	t := &plan.Test{ID: p.ID + "@" + configID(config), Name: p.Name, Row: make([]int, len(bases))}
+	var shown [][]bench.Percept
+	var refusals []string
+	run := measure(ctx, p.actions)
+	longest := 0.0
+	for i := range bases {
+		seen, s, err := run(bases[i][config].Clone())
+		var no *bench.Refusal
+		refused := ""
+		if errors.As(err, &no) {
+			refused = no.Missing
+		} else if err != nil {
+			return nil, err
+		}
+		longest = max(longest, s)
+		at := -1
+		for k := range shown {
+			if refusals[k] == refused && sameClasses(shown[k], seen) {
+				at = k
+				break
+			}
+		}
+		if at < 0 {
+			at = len(shown)
+			shown, refusals = append(shown, seen), append(refusals, refused)
+		}
+		t.Row[i] = at
+	}
+	if len(shown) < 2 {
+		return nil, nil
+	}
+	if len(shown) > plan.MaxOutcomes {
+		return nil, fmt.Errorf("%d outcomes, at most %d are allowed", len(shown), plan.MaxOutcomes)
+	}
+	t.Seconds = int64(math.Ceil(longest))
+	for k := range shown {
+		t.Outcomes = append(t.Outcomes, label(shown, refusals, k))
+	}
+	t.At = placements(p, config)
+	return t, nil
+}
+
+func sameClasses(a, b []bench.Percept) bool {
+	return slices.EqualFunc(a, b, func(x, y bench.Percept) bool { return x.Class() == y.Class() })
+}
+
+// label tells an outcome by the percepts in which the outcomes differ.
+func label(shown [][]bench.Percept, refusals []string, k int) string {
+	if refusals[k] != "" {
+		return "can't be done: " + refusals[k]
+	}
+	var words []string
+	for i, p := range shown[k] {
+		c := p.Class()
+		for j := range shown {
+			if i >= len(shown[j]) || shown[j][i].Class() != c {
+				words = append(words, c.String())
+				break
+			}
+		}
+	}
+	if len(words) == 0 {
+		return "nothing more"
+	}
+	return strings.Join(words, "; ")
+}
+
+func configID(q int) string { return [configs]string{"cold", "cold_scan", "warm", "warm_scan"}[q] }
+
+// placements says where a procedure may be done and how it leaves the bench.
+func placements(p *Procedure, config int) []plan.Placement {
+	pres := []int{config}
+	if !p.Scan {
+		pres = append(pres, config+1) // the same with the scan tool plugged in
+	}
+	var out []plan.Placement
+	for _, q := range pres {
+		post := q
+		if p.Runs && q < Warm {
+			post = q + Warm
+		}
+		out = append(out, plan.Placement{Pre: q, Post: post})
+	}
+	return out
+}
+
+// frame is the dictionary without its tests: hypotheses, units, configurations and set-ups.
+func frame(name string, cfg bench.Config, b *belief.Belief, scanS, unplugS, warmS float64) *plan.Dictionary {
+	d := &plan.Dictionary{Name: name, Start: Cold}
+	for q := range configs {
+		name := [configs]string{"cold car", "cold car, scan tool plugged in", "warm car", "warm car, scan tool plugged in"}[q]
+		d.Configs = append(d.Configs, plan.Config{ID: configID(q), Name: name})
+	}
+	sec := func(s float64) int64 { return int64(math.Ceil(s)) }
+	add := func(id, name string, from, to int, s int64) {
+		d.SetUps = append(d.SetUps, plan.SetUp{ID: fmt.Sprintf("%s_%d", id, from), Name: name, From: from, To: to, Seconds: s})
+	}
+	if cfg.Order.Allows(bench.ToolScan) {
+		for _, q := range []int{Cold, Warm} {
+			add("plug", "plug the scan tool in", q, q+1, sec(scanS))
+			add("unplug", "unplug the scan tool", q+1, q, sec(unplugS))
+		}
+	}
+	night := sec(cfg.Tariff.Seconds.SoakBench) + int64(cfg.Tariff.Prices.NightPar)*60
+	for _, q := range []int{Cold, ColdScan} {
+		add("run", "run the engine warm", q, q+Warm, sec(warmS))
+		add("night", "leave the car overnight", q+Warm, q, night)
+	}
+	verify := sec(cfg.Tariff.Seconds.Drive) + night
+	units := map[string]int{}
+	for _, s := range b.Suspects() {
+		id := strings.Join(s.Units, "+")
+		if _, ok := units[id]; ok {
+			continue
+		}
+		units[id] = len(d.Units)
+		u := plan.Unit{ID: id, Name: "nothing to repair", Verify: verify}
+		if id == "" {
+			u.ID = "none"
+		}
+		var names []string
+		for _, x := range s.Units {
+			if cu, ok := cfg.Car.Unit(x); ok {
+				u.Repair += int64(math.Ceil(cu.Minutes * 60))
+				names = append(names, cu.Name)
+			}
+		}
+		if len(names) > 0 {
+			u.Name = strings.Join(names, " and ")
+		}
+		// The verifying drive is a cold start and leaves a warm car.
+		for q := range configs {
+			u.VerifyAt = append(u.VerifyAt, plan.Placement{Pre: q, Post: Warm + q%2})
+		}
+		d.Units = append(d.Units, u)
+	}
+	count := make([]int64, len(b.Suspects()))
+	for _, c := range b.Cells() {
+		count[c.Suspect]++
+	}
+	for _, c := range b.Cells() {
+		s := b.Suspects()[c.Suspect]
+		h := plan.Hypothesis{ID: fmt.Sprintf("%s@%.2f", s.ID, c.Severity), Name: s.Name, Unit: units[strings.Join(s.Units, "+")]}
+		// 60 divides by the usual numbers of severities, so that a suspect's weight is not changed by how finely it is cut.
+		h.Weight = max(1, int64(math.Round(s.Weight*60))/count[c.Suspect])
+		d.Hypotheses = append(d.Hypotheses, h)
+	}
+	return d
+}

@@ -1,0 +1,93 @@
+package score
+
+import "coldbay/sim/bench"
+
+// Debrief is everything that is said about a closed attempt. Its JSON keys are stable.
+type Debrief struct {
+	Order     string      `json:"order"`
+	Title     string      `json:"title"`
+	Customer  string      `json:"customer"`
+	Truth     string      `json:"truth"`     // id of the fault
+	TruthSays string      `json:"truthSays"` // one sentence
+	Severity  float64     `json:"severity"`
+	Total     int         `json:"total"`
+	Passed    bool        `json:"passed"`
+	Verdict   string      `json:"verdict"`
+	Caps      []string    `json:"caps"` // sentences: what held the total down
+	Marks     []Mark      `json:"marks"`
+	Steps     []Step      `json:"steps"`
+	Seconds   float64     `json:"seconds"` // bench seconds of the attempt
+	Par       Reference   `json:"par"`
+	FaultPar  Reference   `json:"faultPar"`
+	ProofLine Reference   `json:"proofLine"`
+	Choices   float64     `json:"choicesMinutes"`
+	Luck      float64     `json:"luckMinutes"`
+	ToDo      float64     `json:"toDoMinutes"` // expected minutes still to go when the order was closed unproven
+	Exact     bool        `json:"exact"`
+	Bill      []BillLine  `json:"bill"`
+	BillCents int         `json:"billCents"`
+	Hazards   []string    `json:"hazards"`
+	Board     []BoardLine `json:"board"`
+}
+
+// Mark is one of the five marks. Score is 0 to 100.
+type Mark struct {
+	ID     string `json:"id"`
+	Name   string `json:"name"`
+	Score  int    `json:"score"`
+	Weight int    `json:"weight"`
+	Passed bool   `json:"passed"`
+	Reason string `json:"reason"`
+}
+
+// Step is one stretch of the timeline: everything between two readings.
+type Step struct {
+	Seq     int      `json:"seq"`     // ledger line of its reading
+	Minute  float64  `json:"minute"`  // bench minutes when it ended
+	Seconds float64  `json:"seconds"` // what it took
+	Did     string   `json:"did"`
+	Showed  []string `json:"showed"`
+	Physics string   `json:"physics,omitempty"`
+	Ruled   []Ruled  `json:"ruled"`
+	Left    []string `json:"left"` // names of the suspects that fit afterwards
+	Regret  float64  `json:"regretMinutes"`
+	Charged float64  `json:"chargedMinutes"`
+	Graded  bool     `json:"graded"` // false once the unit was proven or nothing was left to plan
+	Better  string   `json:"better,omitempty"`
+}
+
+// Ruled is a suspect that a reading ruled out, and why.
+type Ruled struct {
+	Suspect   string        `json:"suspect"`
+	Name      string        `json:"name"`
+	Seen      bench.Percept `json:"seen"`
+	Predicted bench.Percept `json:"predicted"`
+	Says      string        `json:"says"`
+}
+
+// Reference is a number of minutes to compare with.
+type Reference struct {
+	Minutes float64  `json:"minutes"`
+	Least   float64  `json:"least"` // proven lower bound; equal to Minutes when exact
+	Steps   []string `json:"steps,omitempty"`
+}
+
+// BillLine is a part or a repair.
+type BillLine struct {
+	Seq    int    `json:"seq"`
+	Unit   string `json:"unit"`
+	Name   string `json:"name"`
+	Cents  int    `json:"cents"`
+	Needed bool   `json:"needed"` // it was at fault
+	Proven bool   `json:"proven"` // and the readings had proven it
+}
+
+// BoardLine holds the trainee's board against the evidence for one suspect.
+type BoardLine struct {
+	Suspect string `json:"suspect"`
+	Name    string `json:"name"`
+	Struck  bool   `json:"struck"`
+	Out     bool   `json:"out"` // ruled out by the readings
+	Truth   bool   `json:"truth"`
+	Why     string `json:"why,omitempty"`
+}

@@ -1,0 +1,236 @@
+package score
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"math/big"
+	"slices"
+
+	"coldbay/grading/belief"
+	"coldbay/grading/plan"
+	"coldbay/grading/regret"
+	"coldbay/sim/bench"
+)
+
+// Speaker puts actions, percepts and hazards into sentences.
+type Speaker interface {
+	Action(bench.Action) string
+	Percept(bench.Percept) string
+	Hazard(bench.Hazard) string
+	Name(id string) string
+}
+
+// Case is what an attempt is graded on.
+type Case struct {
+	Config     bench.Config
+	Dictionary *plan.Dictionary
+	Rubric     *Rubric
+	Speaker    Speaker
+	// Belief has lived through the findings already; nil: it is built and replayed here.
+	Belief  *belief.Belief
+	Workers int
+	// Progress is told how many findings have been replayed; may be nil.
+	Progress func(done, of int)
+}
+
+// ErrOpen is returned for an attempt that was not closed: no mark is given that isn't earned.
+var ErrOpen = errors.New("the order is still open: close it first, then it is graded")
+
+// plannerNodes bounds the planner's search per question, so that a debrief always comes; where it ends a search, the lower
+// possible regret counts.
+const plannerNodes = 60_000
+
+// Grade grades a closed attempt.
+func Grade(ctx context.Context, c Case, findings []bench.Finding) (*Debrief, error) {
+	if n := len(findings); n == 0 || findings[n-1].Action.Verb != bench.Finish {
+		return nil, ErrOpen
+	}
+	b := c.Belief
+	if b == nil {
+		var err error
+		if b, err = belief.New(ctx, c.Config, belief.Options{Workers: c.Workers}); err != nil {
+			return nil, err
+		}
+	}
+	if len(b.Cells()) != len(c.Dictionary.Hypotheses) {
+		return nil, fmt.Errorf("order %s: its dictionary has %d suspects' cells, the order gives %d: build the dictionary again", c.Config.Order.ID, len(c.Dictionary.Hypotheses), len(b.Cells()))
+	}
+	for _, f := range findings[len(b.Steps()):] {
+		if _, err := b.See(ctx, f); err != nil {
+			return nil, err
+		}
+		if c.Progress != nil {
+			c.Progress(len(b.Steps()), len(findings))
+		}
+	}
+	at, err := watchTruth(ctx, c.Config, findings)
+	if err != nil {
+		return nil, err
+	}
+	p, err := plan.New(c.Dictionary, plan.Options{Nodes: plannerNodes})
+	if err != nil {
+		return nil, err
+	}
+	even, err := plan.New(regret.EqualPriors(c.Dictionary), plan.Options{Nodes: plannerNodes})
+	if err != nil {
+		return nil, err
+	}
+	g := &grader{Case: c, b: b, p: p, findings: findings, at: at}
+	night := int64(c.Config.Tariff.Prices.NightPar) * 60
+	g.path = stretches(b, c.Dictionary, night, findings, at)
+	var steps []regret.Step
+	for _, s := range g.path {
+		if s.graded {
+			steps = append(steps, s.step)
+		}
+	}
+	if g.acc, err = regret.Decompose(ctx, p, c.Dictionary.All(), c.Dictionary.Start, steps); err != nil {
+		return nil, err
+	}
+	other, err := regret.Decompose(ctx, even, c.Dictionary.All(), c.Dictionary.Start, steps)
+	if err != nil {
+		return nil, err
+	}
+	score, err := g.acc.ScoreWith(other)
+	if err != nil {
+		return nil, err
+	}
+	g.economy = regret.Points(score)
+	g.even = other
+	return g.debrief(ctx)
+}
+
+type grader struct {
+	Case
+	b        *belief.Belief
+	p        *plan.Planner
+	findings []bench.Finding
+	at       []moment
+	path     []stretch
+	acc      *regret.Account
+	even     *regret.Account
+	economy  int
+	d        *Debrief
+}
+
+func minutes(seconds *big.Rat) float64 {
+	f, _ := seconds.Float64()
+	return f / 60
+}
+
+func (g *grader) debrief(ctx context.Context) (*Debrief, error) {
+	o := g.Config.Order
+	last := g.findings[len(g.findings)-1]
+	g.d = &Debrief{Order: o.ID, Title: o.Title, Customer: o.Customer, Truth: o.Truth.Fault, Severity: o.Truth.Severity,
+		Seconds: last.Start + last.Seconds, Choices: minutes(g.acc.Choices), Luck: minutes(g.acc.Luck), ToDo: minutes(g.acc.ToDo), Exact: g.acc.Exact,
+		Caps: []string{}, Bill: []BillLine{}, Hazards: []string{}}
+	g.d.TruthSays = g.truthSays()
+	if err := g.references(ctx); err != nil {
+		return nil, err
+	}
+	if err := g.timeline(ctx); err != nil {
+		return nil, err
+	}
+	g.bill(ctx)
+	g.board()
+	g.marks()
+	return g.d, nil
+}
+
+// truthCell is the planner's hypothesis for the true car: the cell of its fault with the nearest severity.
+func (g *grader) truthCell() int {
+	o := g.Config.Order
+	best, off := -1, 2.0
+	for i, c := range g.b.Cells() {
+		if g.b.Suspects()[c.Suspect].ID != o.Truth.Fault {
+			continue
+		}
+		d := c.Severity - o.Truth.Severity
+		if d < 0 {
+			d = -d
+		}
+		if best < 0 || d < off {
+			best, off = i, d
+		}
+	}
+	return best
+}
+
+func (g *grader) truthSays() string {
+	o := g.Config.Order
+	for _, s := range g.b.Suspects() {
+		if s.ID == o.Truth.Fault {
+			return "The fault was: " + s.Name + "."
+		}
+	}
+	return "The fault was: " + o.Truth.Fault + "."
+}
+
+// references are par, par for this fault and the proof line.
+func (g *grader) references(ctx context.Context) error {
+	d := g.Dictionary
+	w := d.Weight(d.All())
+	v, err := g.p.Par(ctx)
+	if err != nil {
+		return err
+	}
+	g.d.Par = Reference{Minutes: float64(v.Hi) / float64(w) / 60, Least: float64(v.Lo) / float64(w) / 60}
+	h := g.truthCell()
+	if h < 0 {
+		return nil
+	}
+	path, err := g.p.PathFor(ctx, h)
+	if err != nil {
+		return err
+	}
+	m := float64(path.Seconds) / 60
+	g.d.FaultPar = Reference{Minutes: m, Least: m, Steps: g.planSteps(path.Steps)}
+	proof, err := g.p.ProofLine(ctx, h, d.Start)
+	if err != nil {
+		return err
+	}
+	g.d.ProofLine = Reference{Minutes: float64(proof.Seconds) / 60, Least: float64(proof.Least) / 60, Steps: g.planSteps(proof.Steps)}
+	return nil
+}
+
+// planSteps tells a plan's steps in short sentences.
+func (g *grader) planSteps(steps []plan.Step) []string {
+	var out []string
+	for _, s := range steps {
+		d := g.Dictionary
+		say := ""
+		switch s.Act {
+		case plan.ActTest:
+			t := d.Tests[s.Index]
+			say = t.Name
+			if s.Outcome >= 0 && s.Outcome < len(t.Outcomes) {
+				say += ": " + t.Outcomes[s.Outcome]
+			}
+		case plan.ActRepair:
+			say = "repair: " + d.Units[s.Index].Name
+		case plan.ActVerify:
+			say = "verify by a cold start with the monitor running, and a drive"
+		case plan.ActSetUp:
+			say = d.SetUps[s.Index].Name
+		case plan.ActMove:
+			say = d.Tests[s.Index].Name + " (for the set-up)"
+		default:
+			continue
+		}
+		out = append(out, fmt.Sprintf("%s (%s)", say, bench.Clock(float64(s.Seconds))))
+	}
+	return out
+}
+
+// names of the suspects that have a cell in s.
+func (g *grader) names(s plan.Set) []string {
+	out := []string{}
+	for i := range s.All() {
+		n := g.b.Suspects()[g.b.Cells()[i].Suspect].Name
+		if !slices.Contains(out, n) {
+			out = append(out, n)
+		}
+	}
+	return out
+}

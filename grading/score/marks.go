@@ -1,0 +1,307 @@
+package score
+
+import (
+	"context"
+	"fmt"
+	"slices"
+	"strings"
+
+	"coldbay/grading/plan"
+	"coldbay/sim/bench"
+)
+
+// bill lists repairs, whether they were needed, and whether the readings had proven them.
+func (g *grader) bill(ctx context.Context) {
+	for _, s := range g.path {
+		f := g.findings[s.last]
+		if f.Action.Verb != bench.Repair {
+			continue
+		}
+		line := BillLine{Seq: f.Seq, Unit: f.Action.On, Name: g.Speaker.Name(f.Action.On), Cents: f.Cost}
+		if u, ok := g.Config.Car.Unit(f.Action.On); ok {
+			line.Name = u.Name
+		}
+		line.Needed = slices.Contains(g.at[s.last].atFault, f.Action.On)
+		before := s.before
+		if !s.graded {
+			before = g.b.Steps()[s.last].Before
+		}
+		line.Proven = asked(g.Dictionary, before, f.Action.On)
+		if !line.Proven && s.graded {
+			if best, ok, err := g.p.Best(ctx, before, s.config); err == nil && ok && len(best) > 0 && best[0].Act == plan.ActRepair {
+				// No allowed test can split what is left: a part may go on to find out.
+				line.Proven = true
+			}
+		}
+		g.d.Bill = append(g.d.Bill, line)
+	}
+	for _, f := range g.findings {
+		g.d.BillCents += f.Cost
+		for _, h := range f.Hazards {
+			g.d.Hazards = append(g.d.Hazards, g.Speaker.Hazard(h))
+		}
+	}
+}
+
+// board holds the trainee's strikes against the readings.
+func (g *grader) board() {
+	struck := g.at[len(g.at)-1].view.Struck
+	for i, s := range g.b.Suspects() {
+		line := BoardLine{Suspect: s.ID, Name: s.Name, Struck: slices.Contains(struck, s.ID), Out: !g.b.Fits(i), Truth: s.ID == g.Config.Order.Truth.Fault}
+		switch {
+		case line.Struck && line.Truth:
+			line.Why = "struck, and it was the fault"
+		case line.Struck && !line.Out:
+			line.Why = "struck, but no reading ruled it out"
+		case !line.Struck && line.Out:
+			line.Why = "kept, though a reading had ruled it out: " + g.when(i)
+		}
+		g.d.Board = append(g.d.Board, line)
+	}
+}
+
+// when names the ledger line that ruled a suspect out.
+func (g *grader) when(suspect int) string {
+	for _, st := range g.b.Steps() {
+		for _, s := range st.Strikes {
+			if s.Suspect == suspect {
+				return fmt.Sprintf("line %d", st.Finding.Seq)
+			}
+		}
+	}
+	return ""
+}
+
+func (g *grader) marks() {
+	r := g.Rubric
+	d := g.d
+	add := func(id, name string, weight, score int, passed bool, reason string) {
+		d.Marks = append(d.Marks, Mark{ID: id, Name: name, Score: min(max(score, 0), 100), Weight: weight, Passed: passed, Reason: reason})
+	}
+	add("economy", "Economy", r.Weights.Economy, g.economy, true, g.economyReason())
+	evidence, why := g.evidence()
+	add("evidence", "Evidence", r.Weights.Evidence, evidence, evidence >= 50, why)
+	reasoning, why := g.reasoning()
+	add("reasoning", "Reasoning", r.Weights.Reasoning, reasoning, true, why)
+	safety, safe, why := g.safety()
+	add("safety", "Safety", r.Weights.Safety, safety, safe, why)
+	finish, why := g.finish()
+	add("finish", "Finish", r.Weights.Finish, finish, finish >= 60, why)
+	sum := 0
+	for _, m := range d.Marks {
+		sum += m.Score * m.Weight
+	}
+	d.Total = (sum + 50) / 100
+	hold := func(limit int, why string) {
+		if d.Total > limit {
+			d.Total = limit
+			d.Caps = append(d.Caps, fmt.Sprintf("%s: the total is held at %d", why, limit))
+		}
+	}
+	for _, b := range d.Bill {
+		if !b.Needed {
+			hold(r.Caps.WrongPart, "a part went on that was not at fault ("+b.Name+")")
+			break
+		}
+	}
+	if !g.repaired() {
+		hold(r.Caps.Unrepaired, "something is still at fault")
+	} else if !g.verified() {
+		hold(r.Caps.Unverified, "the repair was not verified by a run of the monitor")
+	}
+	d.Passed = safe && d.Total >= r.Pass
+	switch {
+	case !safe:
+		d.Verdict = fmt.Sprintf("%d of 100, not passed: an unsafe act is never passed.", d.Total)
+	case !d.Passed:
+		d.Verdict = fmt.Sprintf("%d of 100, not passed; %d are needed.", d.Total, r.Pass)
+	default:
+		d.Verdict = fmt.Sprintf("%d of 100, passed.", d.Total)
+	}
+}
+
+func (g *grader) economyReason() string {
+	worst, at := 0.0, 0
+	for _, s := range g.d.Steps {
+		if s.Charged > worst {
+			worst, at = s.Charged, s.Seq
+		}
+	}
+	if worst == 0 {
+		return fmt.Sprintf("Every step was as good as the best, give or take a minute. Par is %.0f minutes with repair and verification.", g.d.Par.Minutes)
+	}
+	return fmt.Sprintf("Against a par of %.0f minutes your choices cost %.0f minutes on average; line %d cost most (%.0f).", g.d.Par.Minutes, g.d.Choices, at, worst)
+}
+
+func (g *grader) evidence() (int, string) {
+	p := g.Rubric.Points
+	score := 100
+	var why []string
+	for _, b := range g.d.Bill {
+		switch {
+		case !b.Needed:
+			score -= p.Needless
+			why = append(why, fmt.Sprintf("%s was replaced or mended in line %d and was not at fault (%s)", b.Name, b.Seq, bench.Money(b.Cents)))
+		case !b.Proven:
+			score -= p.Unproven
+			why = append(why, fmt.Sprintf("%s was right, but the readings had not proven it in line %d", b.Name, b.Seq))
+		}
+	}
+	switch {
+	case len(g.d.Bill) == 0 && g.Config.Order.Truth.Fault != g.Config.Car.NoFault.ID:
+		return 0, "Nothing was repaired."
+	case len(why) == 0:
+		return 100, "Each repair was proven by readings before it was made."
+	}
+	return score, sentence(why)
+}
+
+func (g *grader) reasoning() (int, string) {
+	right, struckTrue, blind, kept := 0, false, 0, 0
+	used := false
+	for _, l := range g.d.Board {
+		used = used || l.Struck
+		switch {
+		case l.Struck && l.Truth:
+			struckTrue = true
+		case l.Struck && !l.Out:
+			blind++
+		case !l.Struck && l.Out:
+			kept++
+		default:
+			right++
+		}
+	}
+	n := len(g.d.Board)
+	score := 100 * right / max(n, 1)
+	var why []string
+	if !used {
+		why = append(why, "the suspect board was not used")
+	}
+	if blind > 0 {
+		why = append(why, fmt.Sprintf("%d struck without a reading that rules them out", blind))
+	}
+	if kept > 0 {
+		why = append(why, fmt.Sprintf("%d kept though a reading had ruled them out", kept))
+	}
+	if struckTrue {
+		score = min(score, g.Rubric.Points.StruckTrue)
+		why = append(why, "the fault itself was struck")
+	}
+	if len(why) == 0 {
+		return 100, "The suspect board says what the readings say."
+	}
+	return score, sentence(why)
+}
+
+func (g *grader) safety() (int, bool, string) {
+	score, grave := 100, false
+	var why []string
+	for _, f := range g.findings {
+		for _, h := range f.Hazards {
+			score -= g.Rubric.Points.MinorRisk
+			grave = grave || h.Grave
+			why = append(why, fmt.Sprintf("line %d: %s", f.Seq, strings.TrimSuffix(g.Speaker.Hazard(h), ".")))
+		}
+	}
+	switch {
+	case grave:
+		return 0, false, sentence(why)
+	case len(why) > 0:
+		return score, true, sentence(why)
+	}
+	return 100, true, "Nothing unsafe happened."
+}
+
+// repaired says whether nothing is at fault any more.
+func (g *grader) repaired() bool { return fixed(g.at[len(g.at)-1].atFault) }
+
+// verified says whether a monitor run after the last repair has shown it.
+func (g *grader) verified() bool {
+	ok := false
+	for _, f := range g.findings {
+		switch f.Action.Verb {
+		case bench.Repair:
+			ok = false
+		case bench.Drive:
+			ok = true
+			for _, p := range f.Percepts {
+				if p.Key == "code" && p.Of == "pending" && p.Word != "none" || p.Key == "start" && p.Word != "starts" {
+					ok = false
+				}
+			}
+		}
+	}
+	return ok
+}
+
+func (g *grader) finish() (int, string) {
+	p := g.Rubric.Points
+	last := g.findings[len(g.findings)-1].Action
+	score := 0
+	var good, bad []string
+	tell := func(ok bool, points int, yes, no string) {
+		if ok {
+			score += points
+			good = append(good, yes)
+		} else {
+			bad = append(bad, no)
+		}
+	}
+	tell(g.named(last.List), p.Named, "the cause was named", "the cause was not named")
+	tell(g.proof(int(last.N)), p.Proof, "with a reading that bears on it", "the ledger line given as proof rules nothing out")
+	still := g.at[len(g.at)-1].atFault
+	names := make([]string, len(still))
+	for i, u := range still {
+		names[i] = u
+		if cu, ok := g.Config.Car.Unit(u); ok {
+			names[i] = cu.Name
+		}
+	}
+	tell(len(still) == 0, p.Repaired, "nothing is at fault any more", "still at fault: "+strings.Join(names, ", "))
+	tell(g.verified(), p.Verified, "a run of the monitor showed it", "no run of the monitor showed that it is mended")
+	tell(g.at[len(g.at)-1].undo == 0, p.Restored, "the bench was left as it was", "the bench was not put back as it was")
+	if len(bad) == 0 {
+		return score, sentence(good)
+	}
+	return score, sentence(bad)
+}
+
+// named says whether the named causes are the fault, or suspects that no allowed test of the dictionary tells from it.
+func (g *grader) named(ids []string) bool {
+	truth := g.Config.Order.Truth.Fault
+	if len(ids) == 0 {
+		return false
+	}
+	if slices.Contains(ids, truth) && len(ids) == 1 {
+		return true
+	}
+	// The parts of a fault set, each named, name the set.
+	members, err := g.Config.Car.Members(truth)
+	if err != nil || len(members) != len(ids) {
+		return false
+	}
+	for _, m := range members {
+		if !slices.Contains(ids, m.ID) {
+			return false
+		}
+	}
+	return true
+}
+
+// proof says whether a ledger line ruled suspects out.
+func (g *grader) proof(seq int) bool {
+	if seq < 1 || seq > len(g.b.Steps()) {
+		return false
+	}
+	st := g.b.Steps()[seq-1]
+	return len(st.Strikes) > 0 || st.After.Count() < st.Before.Count()
+}
+
+func sentence(parts []string) string {
+	if len(parts) == 0 {
+		return ""
+	}
+	s := strings.Join(parts, "; ")
+	return strings.ToUpper(s[:1]) + s[1:] + "."
+}

@@ -1,0 +1,75 @@
+package score
+
+import (
+	"coldbay/sim/car/strict"
+)
+
+// RubricFormat is the first line of a rubric file.
+const RubricFormat = "coldbay-rubric/1"
+
+// Rubric says what the marks weigh and what bars a pass. It is the instructor's to change.
+type Rubric struct {
+	Format  string  `yaml:"format" strict:"required"`
+	Weights Weights `yaml:"weights" strict:"required"` // parts of 100
+	Pass    int     `yaml:"pass" strict:"required"`    // total from which an attempt is passed
+	Caps    Caps    `yaml:"caps" strict:"required"`
+	Points  Points  `yaml:"points" strict:"required"`
+}
+
+// Weights of the five marks; they add up to 100.
+type Weights struct {
+	Economy   int `yaml:"economy" strict:"required"`
+	Evidence  int `yaml:"evidence" strict:"required"`
+	Reasoning int `yaml:"reasoning" strict:"required"`
+	Safety    int `yaml:"safety" strict:"required"`
+	Finish    int `yaml:"finish" strict:"required"`
+}
+
+// Caps bound the total when something that matters is missing.
+type Caps struct {
+	WrongPart  int `yaml:"wrong_part" strict:"required"` // a part fitted that was not at fault
+	Unverified int `yaml:"unverified" strict:"required"` // repaired, but no monitor run showed it
+	Unrepaired int `yaml:"unrepaired" strict:"required"` // closed with something still at fault
+}
+
+// Points are deductions and shares within a mark, in points of 100.
+type Points struct {
+	Unproven   int `yaml:"unproven" strict:"required"`    // evidence: a right part before it was proven
+	Needless   int `yaml:"needless" strict:"required"`    // evidence: a part that was not at fault
+	StruckTrue int `yaml:"struck_true" strict:"required"` // reasoning: at most this when the fault itself was struck
+	MinorRisk  int `yaml:"minor_risk" strict:"required"`  // safety: each hazard that is not grave
+	Named      int `yaml:"named" strict:"required"`       // finish: the cause named
+	Proof      int `yaml:"proof" strict:"required"`       // finish: a reading that bears on it
+	Repaired   int `yaml:"repaired" strict:"required"`    // finish: nothing at fault any more
+	Verified   int `yaml:"verified" strict:"required"`    // finish: shown by a monitor run
+	Restored   int `yaml:"restored" strict:"required"`    // finish: the bench left as it was
+}
+
+// ParseRubric reads a rubric. Errors name file, line and key.
+func ParseRubric(file string, data []byte) (*Rubric, error) {
+	r := new(Rubric)
+	doc, err := strict.Decode(file, data, r)
+	if err != nil {
+		return nil, err
+	}
+	if r.Format != RubricFormat {
+		return nil, doc.Errorf([]any{"format"}, "found %q, allowed is %q", r.Format, RubricFormat)
+	}
+	w := r.Weights
+	if sum := w.Economy + w.Evidence + w.Reasoning + w.Safety + w.Finish; sum != 100 || min(w.Economy, w.Evidence, w.Reasoning, w.Safety, w.Finish) < 0 {
+		return nil, doc.Errorf([]any{"weights"}, "they add up to %d, allowed are numbers from 0 that add up to 100", sum)
+	}
+	p := r.Points
+	if sum := p.Named + p.Proof + p.Repaired + p.Verified + p.Restored; sum != 100 {
+		return nil, doc.Errorf([]any{"points"}, "named, proof, repaired, verified and restored add up to %d, allowed is 100", sum)
+	}
+	for _, c := range []struct {
+		key string
+		v   int
+	}{{"wrong_part", r.Caps.WrongPart}, {"unverified", r.Caps.Unverified}, {"unrepaired", r.Caps.Unrepaired}} {
+		if c.v < 0 || c.v > 100 {
+			return nil, doc.Errorf([]any{"caps", c.key}, "found %d, allowed is 0 to 100", c.v)
+		}
+	}
+	return r, nil
+}
