@@ -9,6 +9,7 @@ import (
 
 // SetKey turns the ignition key.
 func (w *World) SetKey(on bool) {
+	w.wake()
 	w.key = on
 	if !on {
 		w.starter, w.hold = false, 0
@@ -16,10 +17,10 @@ func (w *World) SetKey(on bool) {
 }
 
 // SetStarter closes or opens the starter circuit; it turns only with the key on.
-func (w *World) SetStarter(on bool) { w.starter = on }
+func (w *World) SetStarter(on bool) { w.wake(); w.starter = on }
 
 // HoldSpeed holds the engine at rpm with the pedal; 0 lets it idle.
-func (w *World) HoldSpeed(rpm float64) { w.hold = rpm * 0.10471975511965977 }
+func (w *World) HoldSpeed(rpm float64) { w.wake(); w.hold = rpm * 0.10471975511965977 }
 
 // SetConnector opens or closes a connector.
 func (w *World) SetConnector(id string, open bool) error { return w.SetElementOut(id, open) }
@@ -30,6 +31,7 @@ func (w *World) SetElementOut(id string, out bool) error {
 	if !ok {
 		return fmt.Errorf("no element %q", id)
 	}
+	w.wake()
 	w.car.Circuit.SetOpen(&w.el, e, out)
 	w.touch()
 	return nil
@@ -76,6 +78,7 @@ func (w *World) Attach(slot int, in Instrument) error {
 	if !okA || !okB {
 		return fmt.Errorf("no terminals %q and %q", in.A, in.B)
 	}
+	w.wake()
 	w.car.Circuit.Attach(&w.el, slot, circuit.Instrument{Kind: in.Kind, A: a, B: b, Watts: in.Watts, AWG: in.AWG, LengthM: in.LengthM, FuseA: in.FuseA}, w.cond.AmbientK)
 	w.touch()
 	return nil
@@ -83,6 +86,7 @@ func (w *World) Attach(slot int, in Instrument) error {
 
 // Detach takes the instrument of a slot away.
 func (w *World) Detach(slot int) {
+	w.wake()
 	w.car.Circuit.Detach(&w.el, slot)
 	w.touch()
 }
@@ -115,6 +119,20 @@ func (w *World) opening(id string) (end, port int, err error) {
 	return 0, 0, fmt.Errorf("no hose end or port %q", id)
 }
 
+// hand does what may be refused. A refusal leaves the world as it was, to the bit.
+func (w *World) hand(do func(*air.State) error) error {
+	trial := w.pn
+	if err := do(&trial); err != nil {
+		return err
+	}
+	w.wake()
+	if err := do(&w.pn); err != nil {
+		return err
+	}
+	w.touch()
+	return nil
+}
+
 // HoseEndAt says on which port a hose end is ("" hanging free) and whether it is plugged.
 func (w *World) HoseEndAt(id string) (port string, plugged bool, err error) {
 	e, err := w.end(id)
@@ -145,6 +163,7 @@ func (w *World) PullEnd(id string) error {
 	if err != nil {
 		return err
 	}
+	w.wake()
 	w.car.Air.Pull(&w.pn, e)
 	w.touch()
 	return nil
@@ -160,11 +179,7 @@ func (w *World) FitEnd(id, port string) error {
 	if err != nil {
 		return err
 	}
-	if err := w.car.Air.Fit(&w.pn, e, p); err != nil {
-		return err
-	}
-	w.touch()
-	return nil
+	return w.hand(func(s *air.State) error { return w.car.Air.Fit(s, e, p) })
 }
 
 // SetPlug closes a free hose end or port with a plug, or opens it again.
@@ -173,16 +188,12 @@ func (w *World) SetPlug(opening string, plugged bool) error {
 	if err != nil {
 		return err
 	}
-	if e >= 0 {
-		err = w.pn.PlugEnd(e, plugged)
-	} else {
-		err = w.pn.PlugPort(p, plugged)
-	}
-	if err != nil {
-		return err
-	}
-	w.touch()
-	return nil
+	return w.hand(func(s *air.State) error {
+		if e >= 0 {
+			return s.PlugEnd(e, plugged)
+		}
+		return s.PlugPort(p, plugged)
+	})
 }
 
 // SetPartOff takes a pneumatic part off the car or puts it back.
@@ -191,6 +202,7 @@ func (w *World) SetPartOff(id string, off bool) error {
 	if p < 0 {
 		return fmt.Errorf("no part %q", id)
 	}
+	w.wake()
 	w.pn.SetOff(p, off)
 	w.touch()
 	return nil
@@ -221,21 +233,17 @@ func (w *World) AttachTool(kind ToolKind, opening string) error {
 	if err != nil {
 		return err
 	}
-	if err := w.car.Air.SetTool(&w.pn, kind, e, p, w.cond.AmbientPa); err != nil {
-		return err
-	}
-	w.touch()
-	return nil
+	return w.hand(func(s *air.State) error { return w.car.Air.SetTool(s, kind, e, p, w.cond.AmbientPa) })
 }
 
 // DetachTool takes the tool off.
-func (w *World) DetachTool() { w.pn.DropTool(); w.touch() }
+func (w *World) DetachTool() { w.wake(); w.pn.DropTool(); w.touch() }
 
 // Stroke begins one pull of the hand pump's lever, 15 cm3 over 0.4 s.
-func (w *World) Stroke() { w.pn.Stroke(); w.touch() }
+func (w *World) Stroke() { w.wake(); w.pn.Stroke(); w.touch() }
 
 // ToolVent opens or closes the hand pump's release.
-func (w *World) ToolVent(on bool) { w.pn.Vent(on); w.touch() }
+func (w *World) ToolVent(on bool) { w.wake(); w.pn.Vent(on); w.touch() }
 
 // InstrumentKind is what sort of instrument; see circuit.
 type InstrumentKind = circuit.InstrumentKind

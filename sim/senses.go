@@ -190,24 +190,19 @@ func (w *World) Hash() uint64 {
 	}
 	f := func(x float64) { add(math.Float64bits(x)) }
 	add(uint64(w.ms))
-	for _, p := range w.pn.P {
-		f(p)
+	add(uint64(w.owed))
+	for i := range w.car.Params {
+		f(w.par[i])
 	}
-	for _, v := range w.par {
+	w.el.Sum(f)
+	w.pn.Sum(f)
+	for _, v := range [...]float64{w.en.W, w.en.CoolantK, w.en.BlockK, w.en.Spark, w.en.CylAir, w.en.Area,
+		w.ex.ManK, w.ex.PipeK, w.ex.PortK, w.ex.Lambda, w.ex.Seen, w.ex.SensorK, w.ex.Flow, w.ex.Bed, w.ex.LitAt,
+		w.ec.RunS, w.ec.FuelRate, w.ec.Short, w.ec.Long} {
 		f(v)
 	}
-	for _, v := range w.el.W {
-		f(v)
-	}
-	f(w.el.Charge)
-	f(w.en.W)
-	f(w.en.CoolantK)
-	f(w.ex.ManK)
 	for _, v := range w.ex.Cat {
 		f(v)
 	}
-	f(w.ex.Seen)
-	f(w.ec.Long)
-	w.el.Sum(f)
 	return h
 }

@@ -16,15 +16,23 @@ func (w *World) Step(ticks int) {
 		if w.err != nil {
 			return
 		}
-		if err := w.tick(); err != nil {
-			w.err = fmt.Errorf("at %.1f s: %w", w.Time(), err)
-		}
+		w.fail(w.tick())
+	}
+}
+
+// fail ends the world.
+func (w *World) fail(err error) {
+	if err != nil {
+		w.err = fmt.Errorf("at %.1f s: %w", w.Time(), err)
 	}
 }
 
 // tick runs the controller once, the electrical, pneumatic and mechanical parts in strides of 5 to 100 ms as fast as things
 // move, and the slow heat of engine and exhaust once.
 func (w *World) tick() error {
+	if w.resting() {
+		return w.rest()
+	}
 	w.controller()
 	for left := 100; left > 0; {
 		ms := min(w.stride(), left)
@@ -191,15 +199,19 @@ func (w *World) slow(dt float64) {
 	if w.en.W < 1 {
 		in.Air = 0
 	}
+	before := w.lulled()
 	heat := exhaust.Step(&c.Exhaust, &w.ex, &in)
 	engine.Warm(&c.Engine, &w.en, heat, w.cond.AmbientK, dt)
+	w.lull(before, dt)
 }
 
 // Soak switches the key off and lets the car stand for hours: everything cools, vacuum creeps away, a load that stayed on
 // runs the battery down.
 func (w *World) Soak(hours float64) {
+	w.wake()
 	w.key, w.starter, w.hold = false, false, 0
 	w.Step(50)
+	w.wake()
 	if w.err != nil {
 		return
 	}

@@ -55,6 +55,8 @@ type World struct {
 	hold    float64 // rad/s
 	ms      int64   // bench time
 	brisk   int     // ms for which steps stay short after something switched
+	nap     int     // ms that a resting car may leave unstepped
+	owed    int     // ms left unstepped
 	err     error
 }
 

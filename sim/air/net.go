@@ -13,6 +13,8 @@ const (
 	MaxPorts = 24
 	MaxParts = 16
 	MaxEdges = 64
+
+	matrixSize = 6 * MaxNodes
 )
 
 // Fixed nodes.
@@ -149,7 +151,31 @@ func Build(spec Spec, reg Register) (*Net, error) {
 	case len(n.hoses) > MaxHoses || len(n.ports) > MaxPorts || len(n.parts) > MaxParts:
 		return nil, fmt.Errorf("%d hoses, %d ports, %d parts; at most %d, %d, %d are allowed", len(n.hoses), len(n.ports), len(n.parts), MaxHoses, MaxPorts, MaxParts)
 	}
+	if most := n.mostEdges(); most > MaxEdges {
+		return nil, fmt.Errorf("up to %d open ways, at most %d are allowed", most, MaxEdges)
+	}
 	return n, nil
+}
+
+// mostEdges counts the ways when every hose hangs free and is split and every part leaks.
+func (n *Net) mostEdges() int {
+	most := 3 + 3*len(n.hoses) // throttle, hand pump's leak and vent
+	for i := range n.ports {
+		if n.ports[i].on >= 0 {
+			most++
+		}
+	}
+	for i := range n.parts {
+		switch n.parts[i].kind {
+		case "orifice", "pump":
+			most++
+		case "check", "three_way":
+			most += 2
+		default:
+			most += 3
+		}
+	}
+	return most
 }
 
 func (n *Net) addPart(p Part, seen map[string]bool, reg Register) error {

@@ -47,9 +47,20 @@ type edge struct {
 	a, b    int8
 	part    int8
 	open    int16 // opening this edge leads out of: 1+hose end, -(1+port), or 0
+	ab, ba  int16 // places of its two slopes in the matrix
 	p, clog int32
 	cda     float64
 	laminar float64
+}
+
+// ways are the edges that are open between hands' and armatures' movements, and the elimination order that belongs to them. They
+// are immutable once made, so that copies of a state share them.
+type ways struct {
+	edges    []edge
+	adj      [MaxNodes]uint64
+	plan     *sparse.Plan
+	throttle int            // edge
+	partEdge [MaxParts]int8 // main edge of each part, -1
 }
 
 // State is everything about the network that changes. It may be copied.
@@ -57,8 +68,7 @@ type State struct {
 	P        [MaxNodes]float64 // Pa, absolute
 	lift     [MaxParts]float64 // m, diaphragm valves
 	flow     [MaxEdges]float64 // kg/s through each edge, a to b
-	edges    [MaxEdges]edge
-	nEdges   int
+	ways     *ways
 	at       [2 * MaxHoses]int8 // port of each hose end, -1 hanging
 	has      [MaxPorts]int8     // 1 + hose end on each port, 0 free
 	plugEnd  uint32
@@ -70,9 +80,7 @@ type State struct {
 	pulling  bool
 	drawn    float64 // m3, how far the stroke has gone
 	warmth   float64 // 0 to 1, how warm the pump has made its pipe
-	kRT      [MaxNodes]float64
-	plan     *sparse.Plan
-	vals     [6 * MaxNodes]float64
+	density  float64 // kg/m3, surroundings
 	dirty    bool
 	Throttle float64 // m2, effective
 	// Cylinders take CylK (CylSlope p - CylOffset) kg/s out of the manifold.
@@ -107,6 +115,14 @@ func (n *Net) NewState(ambientPa float64) State {
 		s.has[p] = int8(e + 1)
 	}
 	return s
+}
+
+// edges is the number of open ways.
+func (s *State) edges() int {
+	if s.ways == nil {
+		return 0
+	}
+	return len(s.ways.edges)
 }
 
 // Touch must be called after a parameter was changed from outside.
@@ -228,6 +244,24 @@ func (s *State) Stroke() {
 
 // Vent opens or closes the hand pump's release.
 func (s *State) Vent(on bool) { s.venting = on && s.tool == HandPump; s.dirty = true }
+
+// Sum hands the changing numbers of the state to f in a fixed order, for a digest.
+func (s *State) Sum(f func(float64)) {
+	for i := range s.P {
+		f(s.P[i])
+	}
+	for i := range s.lift {
+		f(s.lift[i])
+	}
+	for i := range s.edges() {
+		f(s.flow[i])
+	}
+	f(s.warmth)
+	f(s.drawn)
+	for i := range s.at {
+		f(float64(s.at[i]))
+	}
+}
 
 // ToolPa is the absolute pressure at the tool, Pa.
 func (n *Net) ToolPa(s *State) float64 { return s.P[n.tool] }

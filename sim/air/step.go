@@ -2,47 +2,51 @@ package air
 
 import "math"
 
+// system is the linear system of one step: capacities and slopes of the flows, net inflows, and 1/sqrt(R T) of every node.
+type system struct {
+	vals [matrixSize]float64
+	rhs  [MaxNodes]float64
+	kRT  [MaxNodes]float64
+}
+
 // Step advances the network by in.Dt. It allocates only when hands, armatures or parameters have changed the ways that are
 // open. An error means that the step has no solution.
 func (n *Net) Step(s *State, par []float64, in *Inputs) error {
-	if s.dirty || s.plan == nil {
+	if s.dirty || s.ways == nil {
 		if err := n.wire(s, par, in); err != nil {
 			return err
 		}
 	}
 	nn := len(n.nodes)
 	s.P[Ambient], s.P[Exhaust] = in.AmbientPa, in.ExhaustPa
-	n.temperatures(s, par, in)
-	vals := s.vals[:s.plan.Size()]
-	clear(vals)
-	var rhs [MaxNodes]float64
+	var y system
+	n.temperatures(s, par, in, &y)
+	vals, rhs, plan := y.vals[:s.ways.plan.Size()], &y.rhs, s.ways.plan
 	for i := 2; i < nn; i++ {
-		c := n.volume[i] * s.kRT[i] * s.kRT[i]
+		c := n.volume[i] * y.kRT[i] * y.kRT[i]
 		vals[i-2] = c / in.Dt
 	}
 	for i := range n.parts {
 		if p := &n.parts[i]; p.chamber >= 0 {
 			// A rising diaphragm takes volume from its chamber: m = p (V - A lift) / R T.
 			lift, slope := n.liftAt(s, par, in, i, s.P[p.chamber])
-			k := s.kRT[p.chamber]
+			k := y.kRT[p.chamber]
 			v := p.vol - float64(par[p.par+4]*s.lift[i]) + float64(s.P[p.chamber]*par[p.par+4]*slope)
 			vals[p.chamber-2] = v * k * k / in.Dt
 			rhs[p.chamber-2] += float64(par[p.par+4]*(lift-s.lift[i])) * s.P[p.chamber] * k * k / in.Dt
 		}
 	}
-	for i := range s.nEdges {
-		n.pass(s, par, in, i, vals, &rhs)
+	for i := range s.ways.edges {
+		n.pass(s, par, in, i, &y)
 	}
 	m := n.manifold
 	rhs[m-2] -= float64(s.CylK * (float64(s.CylSlope*s.P[m]) - s.CylOffset))
 	vals[m-2] += float64(s.CylK * s.CylSlope)
-	n.toolTerms(s, in, vals, &rhs)
-	var out [MaxNodes]float64
-	copy(out[:], rhs[:])
-	if err := s.plan.Factor(vals); err != nil {
+	n.toolTerms(s, in, &y)
+	if err := plan.Factor(vals); err != nil {
 		return err
 	}
-	s.plan.Solve(vals, rhs[:nn-2])
+	plan.Solve(vals, rhs[:nn-2])
 	s.Rate = 0
 	for i := 2; i < nn; i++ {
 		d := rhs[i-2]
@@ -61,7 +65,7 @@ func (n *Net) Step(s *State, par []float64, in *Inputs) error {
 }
 
 // temperatures sets 1/sqrt(R T) of every node.
-func (n *Net) temperatures(s *State, par []float64, in *Inputs) {
+func (n *Net) temperatures(s *State, par []float64, in *Inputs, y *system) {
 	goal := 0.0
 	for i := range n.parts {
 		if p := &n.parts[i]; p.kind == "pump" {
@@ -70,14 +74,15 @@ func (n *Net) temperatures(s *State, par []float64, in *Inputs) {
 	}
 	s.warmth += float64((goal - s.warmth) * (in.Dt / (3 + in.Dt))) // the pipe's air follows the pump within seconds [invented]
 	k := 1 / math.Sqrt(R*in.AmbientK)
+	s.density = in.AmbientPa * k * k
 	for i := range n.nodes {
-		s.kRT[i] = k
+		y.kRT[i] = k
 		if n.warm[i] > 0 && s.warmth > 1e-6 {
-			s.kRT[i] = 1 / math.Sqrt(R*(in.AmbientK+float64(n.warm[i]*s.warmth)))
+			y.kRT[i] = 1 / math.Sqrt(R*(in.AmbientK+float64(n.warm[i]*s.warmth)))
 		}
 	}
-	s.kRT[n.manifold] = 1 / math.Sqrt(R*in.ChargeK)
-	s.kRT[Exhaust] = 1 / math.Sqrt(R*max(in.ExhaustK, in.AmbientK))
+	y.kRT[n.manifold] = 1 / math.Sqrt(R*in.ChargeK)
+	y.kRT[Exhaust] = 1 / math.Sqrt(R*max(in.ExhaustK, in.AmbientK))
 }
 
 // liftAt is the lift at the end of the step if the chamber is at p then, and its slope against p: the stem follows the
@@ -99,33 +104,33 @@ func (n *Net) liftAt(s *State, par []float64, in *Inputs, i int, p float64) (lif
 }
 
 // pass adds one edge's flow and its slopes to the system.
-func (n *Net) pass(s *State, par []float64, in *Inputs, i int, vals []float64, rhs *[MaxNodes]float64) {
-	e := &s.edges[i]
+func (n *Net) pass(s *State, par []float64, in *Inputs, i int, y *system) {
+	e := &s.ways.edges[i]
 	p0, p1 := s.P[e.a], s.P[e.b]
 	var m, d0, d1 float64
 	switch e.kind {
 	case ePlain:
-		m, d0, d1 = s.orifice(e, e.cda)
+		m, d0, d1 = s.orifice(y, e, e.cda)
 	case eScaled:
 		cda := par[e.p]
 		if e.clog >= 0 {
 			cda *= 1 - par[e.clog]
 		}
-		m, d0, d1 = s.orifice(e, cda)
+		m, d0, d1 = s.orifice(y, e, cda)
 	case eMain:
-		m, d0, d1 = s.orifice(e, par[e.p]*(1-par[e.p+2]))
+		m, d0, d1 = s.orifice(y, e, par[e.p]*(1-par[e.p+2]))
 	case eVent:
-		m, d0, d1 = s.orifice(e, par[e.p+1]*(1-par[e.p+3]))
+		m, d0, d1 = s.orifice(y, e, par[e.p+1]*(1-par[e.p+3]))
 	case eThrottle:
-		m, d0, d1 = s.orifice(e, s.Throttle)
+		m, d0, d1 = s.orifice(y, e, s.Throttle)
 	case eCheck:
-		m, d0, d1 = s.oneWay(e, par[e.p], par[e.p+1])
+		m, d0, d1 = s.oneWay(y, e, par[e.p], par[e.p+1])
 	case eValve:
 		q := par[e.p:]
 		av := q[0] * q[1] * s.lift[e.part] / q[7]
 		if av > 0 {
 			ar := q[2]
-			m, d0, d1 = s.oneWay(e, av*ar/math.Sqrt(float64(av*av)+float64(ar*ar)), q[3])
+			m, d0, d1 = s.oneWay(y, e, av*ar/math.Sqrt(float64(av*av)+float64(ar*ar)), q[3])
 		}
 	case ePump:
 		q := par[e.p:]
@@ -133,7 +138,7 @@ func (n *Net) pass(s *State, par []float64, in *Inputs, i int, vals []float64, r
 		free, head := q[2]*(1-float64(0.5*q[6])), q[1]*(1-q[6])
 		g := free / head * q[0] / math.Sqrt(float64(w*w)+float64(q[5]*q[5]))
 		flow := float64(free*w/q[0]) - float64(g*(p1-p0))
-		k2 := s.kRT[e.a] * s.kRT[e.a]
+		k2 := y.kRT[e.a] * y.kRT[e.a]
 		rho := p0 * k2
 		m = rho * flow
 		d1 = -rho * g
@@ -142,26 +147,26 @@ func (n *Net) pass(s *State, par []float64, in *Inputs, i int, vals []float64, r
 	s.flow[i] = m
 	a, b := int(e.a)-2, int(e.b)-2
 	if a >= 0 {
-		rhs[a] -= m
-		vals[a] += d0
+		y.rhs[a] -= m
+		y.vals[a] += d0
 	}
 	if b >= 0 {
-		rhs[b] += m
-		vals[b] -= d1
+		y.rhs[b] += m
+		y.vals[b] -= d1
 	}
 	if a >= 0 && b >= 0 {
-		vals[s.plan.At(a, b)] += d1
-		vals[s.plan.At(b, a)] -= d0
+		y.vals[e.ab] += d1
+		y.vals[e.ba] -= d0
 	}
 }
 
 // orifice is the flow through an effective area and slopes against both pressures. The slope is held above three
 // quarters of the secant's: the true tangent of a square root makes a linear step overshoot a dead end and ring.
-func (s *State) orifice(e *edge, cda float64) (m, d0, d1 float64) {
-	p0, p1, k := s.P[e.a], s.P[e.b], s.kRT[e.a]
+func (s *State) orifice(y *system, e *edge, cda float64) (m, d0, d1 float64) {
+	p0, p1, k := s.P[e.a], s.P[e.b], y.kRT[e.a]
 	turned := p0 < p1
 	if turned {
-		p0, p1, k = p1, p0, s.kRT[e.b]
+		p0, p1, k = p1, p0, y.kRT[e.b]
 	}
 	u := (p0 - p1) / p0
 	psi, dpsi := Psi(u, e.laminar/p0)
@@ -179,12 +184,12 @@ func (s *State) orifice(e *edge, cda float64) (m, d0, d1 float64) {
 }
 
 // oneWay passes flow from a to b only, once the difference exceeds crack; it is wide open at twice that.
-func (s *State) oneWay(e *edge, cda, crack float64) (m, d0, d1 float64) {
+func (s *State) oneWay(y *system, e *edge, cda, crack float64) (m, d0, d1 float64) {
 	x := (s.P[e.a] - s.P[e.b] - crack) / crack
 	if x <= 0 {
 		return 0, 0, 0
 	}
-	m, d0, d1 = s.orifice(e, cda)
+	m, d0, d1 = s.orifice(y, e, cda)
 	if x < 1 {
 		open := x * x * (3 - float64(2*x))
 		slope := m * 6 * x * (1 - x) / crack
@@ -194,9 +199,10 @@ func (s *State) oneWay(e *edge, cda, crack float64) (m, d0, d1 float64) {
 }
 
 // toolTerms are the hand pump's stroke and a person's breath.
-func (n *Net) toolTerms(s *State, in *Inputs, vals []float64, rhs *[MaxNodes]float64) {
+func (n *Net) toolTerms(s *State, in *Inputs, y *system) {
 	t := n.tool - 2
-	k2 := s.kRT[n.tool] * s.kRT[n.tool]
+	vals, rhs := &y.vals, &y.rhs
+	k2 := y.kRT[n.tool] * y.kRT[n.tool]
 	switch s.tool {
 	case HandPump:
 		vals[t] += float64(s.drawn*k2) / in.Dt
@@ -224,8 +230,8 @@ func (n *Net) FlowOut(s *State, end, port int) float64 {
 		key = -int16(port + 1)
 	}
 	sum := 0.0
-	for i := range s.nEdges {
-		e := &s.edges[i]
+	for i := range s.edges() {
+		e := &s.ways.edges[i]
 		if e.open != key {
 			continue
 		}
@@ -241,19 +247,16 @@ func (n *Net) FlowOut(s *State, end, port int) float64 {
 
 // PartFlow is the flow in kg/s through a part from its a end to its b end.
 func (n *Net) PartFlow(s *State, part int) float64 {
-	for i := range s.nEdges {
-		e := &s.edges[i]
-		if (e.kind == ePump || e.kind == eValve || e.kind == eMain || e.kind == eVent || e.kind == eCheck || e.kind == eScaled) && int(e.part) == part && e.p == int32(n.parts[part].par) {
-			return s.flow[i]
-		}
+	if s.ways == nil || s.ways.partEdge[part] < 0 {
+		return 0
 	}
-	return 0
+	return s.flow[s.ways.partEdge[part]]
 }
 
 // VentFlow is the flow in kg/s out of a three-way valve's vent.
 func (n *Net) VentFlow(s *State, part int) float64 {
-	for i := range s.nEdges {
-		if e := &s.edges[i]; e.kind == eVent && int(e.part) == part {
+	for i := range s.edges() {
+		if e := &s.ways.edges[i]; e.kind == eVent && int(e.part) == part {
 			return s.flow[i]
 		}
 	}
@@ -263,8 +266,8 @@ func (n *Net) VentFlow(s *State, part int) float64 {
 // LeakFlow is the flow in kg/s out of a split hose or out of a node's tear, by node.
 func (n *Net) LeakFlow(s *State, node int) float64 {
 	sum := 0.0
-	for i := range s.nEdges {
-		if e := &s.edges[i]; e.kind == ePlain && e.open == 0 && int(e.a) == node && e.b == Ambient {
+	for i := range s.edges() {
+		if e := &s.ways.edges[i]; e.kind == ePlain && e.open == 0 && int(e.a) == node && e.b == Ambient {
 			sum += s.flow[i]
 		}
 	}
@@ -273,12 +276,10 @@ func (n *Net) LeakFlow(s *State, node int) float64 {
 
 // ThrottleFlow is the metered air in kg/s.
 func (n *Net) ThrottleFlow(s *State) float64 {
-	for i := range s.nEdges {
-		if s.edges[i].kind == eThrottle {
-			return s.flow[i]
-		}
+	if s.ways == nil {
+		return 0
 	}
-	return 0
+	return s.flow[s.ways.throttle]
 }
 
 // ManifoldPa is the absolute pressure in the intake manifold.
@@ -287,8 +288,8 @@ func (n *Net) ManifoldPa(s *State) float64 { return s.P[n.manifold] }
 // ExhaustFlow is the flow in kg/s into the exhaust ports.
 func (n *Net) ExhaustFlow(s *State) float64 {
 	sum := 0.0
-	for i := range s.nEdges {
-		if e := &s.edges[i]; e.b == Exhaust {
+	for i := range s.edges() {
+		if e := &s.ways.edges[i]; e.b == Exhaust {
 			sum += s.flow[i]
 		}
 	}
@@ -308,7 +309,7 @@ func (n *Net) PumpLoad(s *State, par []float64, in *Inputs, part int) float64 {
 		return 0
 	}
 	m := n.PartFlow(s, part)
-	share := m / (s.P[Ambient] * s.kRT[Ambient] * s.kRT[Ambient]) / (q[2] * x)
+	share := m / s.density / (q[2] * x)
 	share = min(max(share, 0), 1)
 	return x * x * (q[3] + float64(q[4]*(1-share)))
 }
@@ -316,8 +317,8 @@ func (n *Net) PumpLoad(s *State, par []float64, in *Inputs, part int) float64 {
 // ToolFlow is the flow in kg/s from the tool into its opening.
 func (n *Net) ToolFlow(s *State) float64 {
 	sum := 0.0
-	for i := range s.nEdges {
-		e := &s.edges[i]
+	for i := range s.edges() {
+		e := &s.ways.edges[i]
 		switch {
 		case int(e.a) == n.tool:
 			sum += s.flow[i]

@@ -1,22 +1,28 @@
 package air
 
-import "coldbay/sim/sparse"
+import (
+	"fmt"
+
+	"coldbay/sim/sparse"
+)
 
 // wire rebuilds the list of open ways after hands, armatures or parameters have changed something, and the elimination
 // order when the list joins other nodes than before.
 func (n *Net) wire(s *State, par []float64, in *Inputs) error {
 	s.dirty = false
-	s.nEdges = 0
+	w := &ways{edges: make([]edge, 0, 32)}
+	for i := range w.partEdge {
+		w.partEdge[i] = -1
+	}
 	add := func(e edge, a, b int) {
-		if a < 0 || b < 0 || a == b || s.nEdges == MaxEdges {
+		if a < 0 || b < 0 || a == b {
 			return
 		}
 		if e.laminar == 0 {
 			e.laminar = laminarOrifice
 		}
 		e.a, e.b = int8(a), int8(b)
-		s.edges[s.nEdges] = e
-		s.nEdges++
+		w.edges = append(w.edges, e)
 	}
 	for i := range n.ports {
 		if v := n.ports[i].on; v >= 0 {
@@ -48,8 +54,9 @@ func (n *Net) wire(s *State, par []float64, in *Inputs) error {
 		}
 	}
 	for i := range n.parts {
-		n.wirePart(s, par, in, i, add)
+		n.wirePart(s, par, in, i, w, add)
 	}
+	w.throttle = len(w.edges)
 	add(edge{kind: eThrottle}, Ambient, n.manifold)
 	if s.tool == HandPump {
 		add(edge{kind: ePlain, cda: toolLeak}, Ambient, n.tool)
@@ -57,14 +64,20 @@ func (n *Net) wire(s *State, par []float64, in *Inputs) error {
 			add(edge{kind: ePlain, cda: toolVentM2}, Ambient, n.tool)
 		}
 	}
-	return n.replan(s)
+	return n.plan(s, w)
 }
 
-func (n *Net) wirePart(s *State, par []float64, in *Inputs, i int, add func(edge, int, int)) {
+func (n *Net) wirePart(s *State, par []float64, in *Inputs, i int, w *ways, add func(edge, int, int)) {
 	p := &n.parts[i]
 	q := int32(p.par)
 	a, b := n.reach(s, p.a), n.reach(s, p.b)
 	e := edge{part: int8(i), p: q}
+	main := func(e edge, a, b int) {
+		if a >= 0 && b >= 0 && a != b {
+			w.partEdge[i] = int8(len(w.edges))
+			add(e, a, b)
+		}
+	}
 	// An element port that is left open is an opening that a hand can feel.
 	opening := func(place int) int16 {
 		if place >= portBase && s.has[place-portBase] == 0 {
@@ -78,11 +91,11 @@ func (n *Net) wirePart(s *State, par []float64, in *Inputs, i int, add func(edge
 	switch p.kind {
 	case "orifice":
 		e.kind, e.clog = eScaled, q+1
-		add(e, a, b)
+		main(e, a, b)
 	case "check":
 		e.kind = eCheck
 		if par[q+2] < 0.5 {
-			add(e, a, b)
+			main(e, a, b)
 		}
 		if leak := par[q+3]; leak > 0 {
 			add(edge{kind: ePlain, cda: leak}, a, b)
@@ -90,7 +103,7 @@ func (n *Net) wirePart(s *State, par []float64, in *Inputs, i int, add func(edge
 	case "pump":
 		e.kind = ePump
 		if !s.Off(i) {
-			add(e, a, b)
+			main(e, a, b)
 		}
 	case "diaphragm_valve":
 		if s.Off(i) {
@@ -98,7 +111,7 @@ func (n *Net) wirePart(s *State, par []float64, in *Inputs, i int, add func(edge
 			return
 		}
 		e.kind = eValve
-		add(e, a, b)
+		main(e, a, b)
 		if leak := par[q+11]; leak > 0 {
 			add(edge{kind: ePlain, cda: leak}, a, b)
 		}
@@ -113,10 +126,10 @@ func (n *Net) wirePart(s *State, par []float64, in *Inputs, i int, add func(edge
 		}
 		if in.Coil[i] {
 			e.kind = eMain
-			add(e, sup, out)
+			main(e, sup, out)
 		} else if p.vent {
 			e.kind = eVent
-			add(e, out, Ambient)
+			main(e, out, Ambient)
 		}
 		if leak := par[q+4]; leak > 0 {
 			add(edge{kind: ePlain, cda: leak}, sup, out)
@@ -145,22 +158,36 @@ func (n *Net) beyond(s *State, port int) int {
 	return Ambient
 }
 
-func (n *Net) replan(s *State) error {
-	var adj [MaxNodes]uint64
-	for i := range s.nEdges {
-		a, b := s.edges[i].a, s.edges[i].b
+// plan gives the ways their elimination order, that of the ways before when they join the same nodes, and hands them to the state.
+func (n *Net) plan(s *State, w *ways) error {
+	if len(w.edges) > MaxEdges {
+		return fmt.Errorf("%d open ways, at most %d are allowed", len(w.edges), MaxEdges)
+	}
+	for i := range w.edges {
+		a, b := w.edges[i].a, w.edges[i].b
 		if a >= 2 && b >= 2 {
-			adj[a-2] |= 1 << uint(b-2)
-			adj[b-2] |= 1 << uint(a-2)
+			w.adj[a-2] |= 1 << uint(b-2)
+			w.adj[b-2] |= 1 << uint(a-2)
 		}
 	}
-	plan, err := sparse.NewPlan(len(n.nodes)-2, adj[:len(n.nodes)-2])
-	if err != nil {
-		return err
+	if s.ways != nil && s.ways.adj == w.adj {
+		w.plan = s.ways.plan
+	} else {
+		plan, err := sparse.NewPlan(len(n.nodes)-2, w.adj[:len(n.nodes)-2])
+		if err != nil {
+			return err
+		}
+		if plan.Size() > matrixSize {
+			return sparse.ErrSingular
+		}
+		w.plan = plan
 	}
-	if plan.Size() > len(s.vals) {
-		return sparse.ErrSingular
+	for i := range w.edges {
+		e := &w.edges[i]
+		if e.a >= 2 && e.b >= 2 {
+			e.ab, e.ba = int16(w.plan.At(int(e.a)-2, int(e.b)-2)), int16(w.plan.At(int(e.b)-2, int(e.a)-2))
+		}
 	}
-	s.plan = plan
+	s.ways = w
 	return nil
 }

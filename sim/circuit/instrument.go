@@ -42,12 +42,11 @@ const (
 
 type instrument struct {
 	kind   InstrumentKind
-	a, b   int16
-	g, e   float64
-	amps   float64
+	blown  bool
+	solved bool  // a step has seen it
+	a, b   int16 // nodes; a is -1 in an empty slot
 	rating float64
 	heat   float64
-	blown  bool
 	ohm    float64
 	leadK  float64
 	capJK  float64
@@ -72,7 +71,7 @@ func (n *Net) Attach(s *State, slot int, in Instrument, tempK float64) {
 	case Voltmeter:
 		t.ohm = meterOhm
 	case Ohmmeter:
-		t.ohm, t.e = ohmTestOhm, ohmTestV
+		t.ohm = ohmTestOhm
 	case Ammeter:
 		t.ohm, t.rating = shuntOhm, meterFuseA
 	case TestLamp:
@@ -107,10 +106,10 @@ func (s *State) Instrument(slot int) (r Reading, ok bool) {
 	if t.a < 0 {
 		return r, false
 	}
-	r = Reading{Volts: s.volt[t.a] - s.volt[t.b], Amps: t.amps, FuseBlown: t.blown, LeadK: t.leadK, Ohms: math.Inf(1)}
+	r = Reading{Volts: s.volt[t.a] - s.volt[t.b], Amps: t.amps(s), FuseBlown: t.blown, LeadK: t.leadK, Ohms: math.Inf(1)}
 	if t.kind == Ohmmeter {
 		// The instrument divides the voltage at its leads by its own test current; an outside voltage makes nonsense of it.
-		i := -t.amps
+		i := -r.Amps
 		v := r.Volts
 		r.Live = v < -0.01 || v > ohmTestV+0.01 || i < -1e-7
 		if i > 0 && !r.Live {
@@ -123,29 +122,41 @@ func (s *State) Instrument(slot int) (r Reading, ok bool) {
 	return r, true
 }
 
-func (n *Net) instrumentConductances(s *State) {
-	for k := range s.slot {
-		t := &s.slot[k]
-		if t.a < 0 {
-			continue
-		}
-		t.g = 1 / t.ohm
-		if t.blown || t.a == t.b {
-			t.g = 0
-		}
+// conductance between the tips, S.
+func (t *instrument) conductance() float64 {
+	if t.blown || t.a == t.b {
+		return 0
 	}
+	return 1 / t.ohm
+}
+
+// emf is the instrument's own source, V.
+func (t *instrument) emf() float64 {
+	if t.kind == Ohmmeter {
+		return ohmTestV
+	}
+	return 0
+}
+
+// amps is the current at the last step, A, from tip a to tip b.
+func (t *instrument) amps(s *State) float64 {
+	if !t.solved {
+		return 0
+	}
+	return t.conductance() * (s.volt[t.a] - s.volt[t.b] - t.emf())
 }
 
 // moveInstruments heats fuses and leads. A lead's copper gains resistance as it warms; above about 105 degC its insulation
 // softens and the clips lose their grip for good, which is how an overloaded lead starves what it feeds.
-func (n *Net) moveInstruments(s *State, in Inputs) {
+func (n *Net) moveInstruments(s *State, in *Inputs) {
 	for k := range s.slot {
 		t := &s.slot[k]
 		if t.a < 0 {
 			continue
 		}
+		t.solved = true
 		if t.rating > 0 && !t.blown {
-			r := t.amps / t.rating
+			r := t.amps(s) / t.rating
 			t.heat += float64((float64(r*r) - t.heat) * (in.Dt / (fuseTau + in.Dt)))
 			if t.heat > fuseOpen {
 				t.blown = true
@@ -153,7 +164,8 @@ func (n *Net) moveInstruments(s *State, in Inputs) {
 			}
 		}
 		if t.capJK > 0 {
-			loss := float64(t.amps * t.amps * t.ohm)
+			c := t.amps(s)
+			loss := float64(c * c * t.ohm)
 			t.leadK += in.Dt * (loss - float64(t.coolWK*(t.leadK-in.TempK))) / (t.capJK + float64(in.Dt*t.coolWK))
 			if t.leadK > t.softK+5 {
 				soft := max(0, t.leadK-max(t.softK, 378.15))

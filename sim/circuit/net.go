@@ -9,9 +9,15 @@ import (
 
 // Limits that let a State be a value without pointers to grow.
 const (
-	MaxNodes    = 48
+	MaxNodes    = 40
 	MaxBranches = 64
-	MaxSlots    = 6 // instruments: meter, lamp, four jumper leads
+	MaxSlots    = 6  // instruments: meter, lamp, four jumper leads
+	maxForces   = 16 // batteries, charging sources, motors, drivers
+	maxCoils    = 8
+	maxFuses    = 8
+	maxMotors   = 4
+	maxElems    = 64 // bits of a word
+	maxCommands = len(Inputs{}.On)
 )
 
 type branchKind uint8
@@ -38,7 +44,8 @@ type branch struct {
 	a, b int16 // nodes; 0 is the reference
 	p    int32 // first parameter in the caller's slice
 	elem int16 // element
-	aux  int16 // relay contact: its coil's branch; wire: gauge; load, switch, driver: command
+	aux  int16 // relay contact: its coil's branch; load, switch, driver: command; motor: its number
+	emf  int16 // place of its electromotive force in a state, -1: it has none
 	ohmM float64
 }
 
@@ -56,7 +63,11 @@ type Net struct {
 	motors   []int // branches
 	coils    []int // branches of relay coils and solenoid coils
 	fuses    []int
+	drivers  []int
+	loads    []int
+	forced   []int // branches with an electromotive force
 	commands []string
+	run      int // command "run", -1
 	batt     int
 	alt      int
 }
@@ -79,9 +90,19 @@ func Build(reference string, elems []Element, reg Register) (*Net, error) {
 	if len(n.nodes) > MaxNodes {
 		return nil, fmt.Errorf("%d terminals, at most %d are allowed", len(n.nodes), MaxNodes)
 	}
-	if len(n.branches)+MaxSlots > MaxBranches {
-		return nil, fmt.Errorf("%d branches, at most %d are allowed", len(n.branches), MaxBranches-MaxSlots)
+	for _, c := range []struct {
+		what      string
+		have, max int
+	}{
+		{"elements", len(n.elems), maxElems}, {"branches", len(n.branches), MaxBranches}, {"coils", len(n.coils), maxCoils},
+		{"fuses", len(n.fuses), maxFuses}, {"motors", len(n.motors), maxMotors}, {"commands", len(n.commands), maxCommands},
+		{"batteries, charging sources, motors and drivers", len(n.forced), maxForces},
+	} {
+		if c.have > c.max {
+			return nil, fmt.Errorf("%d %s, at most %d are allowed", c.have, c.what, c.max)
+		}
 	}
+	n.run = n.Command("run")
 	return n, nil
 }
 
@@ -131,13 +152,17 @@ func (n *Net) add(at int, e Element, reg Register) error {
 	}
 	if e.Kind == "connector" {
 		for _, pin := range e.Pins {
-			if err := n.branch(branch{kind: bPin, p: int32(p), elem: int16(at)}, pin[0], pin[1]); err != nil {
+			if err := n.branch(branch{kind: bPin, p: int32(p), elem: int16(at), emf: -1}, pin[0], pin[1]); err != nil {
 				return err
 			}
 		}
 		return nil
 	}
-	b := branch{p: int32(p), elem: int16(at)}
+	b := branch{p: int32(p), elem: int16(at), emf: -1}
+	force := func() {
+		b.emf = int16(len(n.forced))
+		n.forced = append(n.forced, len(n.branches))
+	}
 	switch e.Kind {
 	case "resistor":
 		b.kind = bResistor
@@ -150,10 +175,13 @@ func (n *Net) add(at int, e Element, reg Register) error {
 		b.ohmM = r
 	case "battery":
 		b.kind, n.batt = bBattery, len(n.branches)
+		force()
 	case "alternator":
 		b.kind, n.alt = bAlternator, len(n.branches)
+		force()
 	case "load":
 		b.kind, b.aux = bLoad, n.command(e.When)
+		n.loads = append(n.loads, len(n.branches))
 	case "switch":
 		b.kind, b.aux = bSwitch, n.command(e.When)
 	case "fuse":
@@ -163,10 +191,13 @@ func (n *Net) add(at int, e Element, reg Register) error {
 		b.kind = bCoil
 		n.coils = append(n.coils, len(n.branches))
 	case "motor":
-		b.kind = bMotor
+		b.kind, b.aux = bMotor, int16(len(n.motors))
 		n.motors = append(n.motors, len(n.branches))
+		force()
 	case "driver":
 		b.kind, b.aux = bDriver, n.command("drive:"+e.Drive)
+		n.drivers = append(n.drivers, len(n.branches))
+		force()
 	case "relay":
 		coil := len(n.branches)
 		n.coils = append(n.coils, coil)
@@ -174,7 +205,7 @@ func (n *Net) add(at int, e Element, reg Register) error {
 		if err := n.branch(b, e.A, e.B); err != nil {
 			return err
 		}
-		return n.branch(branch{kind: bRelayContact, p: int32(p), elem: int16(at), aux: int16(coil)}, e.C, e.D)
+		return n.branch(branch{kind: bRelayContact, p: int32(p), elem: int16(at), aux: int16(coil), emf: -1}, e.C, e.D)
 	}
 	return n.branch(b, e.A, e.B)
 }

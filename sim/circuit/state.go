@@ -5,34 +5,33 @@ import "coldbay/sim/sparse"
 // State is everything about a circuit that changes. Copying it copies the circuit; the factored matrix behind fac is
 // never written after it was made, so copies share it.
 type State struct {
-	volt   [MaxNodes]float64    // V against the reference
-	g      [MaxBranches]float64 // S; 0: no connection
-	e      [MaxBranches]float64 // V
-	cur    [MaxBranches]float64 // A, a to b
-	src    [MaxNodes]float64    // A of current sources into each node, scratch
-	piece  [MaxBranches]int8    // which straight piece a kinked branch is on
-	pulled uint64               // relay and solenoid armatures, by branch
-	open   uint64               // connectors open, elements out, by element
-	shut   uint64               // drivers shut down by over-current, by branch
-	heat   [MaxBranches]float64 // fuses: thermal state as a multiple of rated heating
-	wound  [4]float64           // K, motor windings
-	raUsed [4]float64           // ohm, armature resistance in the matrix
-	W      [4]float64           // rad/s, motors
-	clicks [8]int32             // armature movements, by coil
+	volt   [MaxNodes]float64  // V against the reference
+	emf    [maxForces]float64 // V, by branch.emf
+	piece  [maxForces]int8    // which straight piece a kinked branch is on, likewise
+	pulled uint64             // relay and solenoid armatures, by branch
+	open   uint64             // connectors open, elements out, by element
+	shut   uint64             // drivers shut down by over-current, by branch
+	heat   [maxFuses]float64  // thermal state as a multiple of rated heating
+	wound  [maxMotors]float64 // K, motor windings
+	raUsed [maxMotors]float64 // ohm, armature resistance in the matrix
+	W      [maxMotors]float64 // rad/s, motors
+	clicks [maxCoils]int32    // armature movements, by coil
 	slot   [MaxSlots]instrument
 	Charge float64 // battery state of charge, 0 to 1
 	field  float64 // charging source's field, 0 to 1
+	limitA float64 // A, what the charging source gives at its limit
 	fac    *factor
 	dirty  bool
 	Moved  bool // an armature, fuse or driver changed state in the last step
 }
 
-// factor is a factored matrix with the Thevenin resistance that each motor sees. It is immutable.
+// factor is a factored matrix with what it was made of and the Thevenin resistance that each motor sees. It is immutable.
 type factor struct {
 	plan *sparse.Plan
 	adj  [MaxNodes]uint64
 	vals []float64
-	rth  [4]float64
+	g    [MaxBranches]float64 // S; 0: no connection
+	rth  [maxMotors]float64
 }
 
 // Inputs of a step.
@@ -81,14 +80,29 @@ func (s *State) Volts(a, b int) float64 { return s.volt[a] - s.volt[b] }
 // of a connector, through its first pin.
 func (n *Net) Amps(s *State, elem int) float64 {
 	b := n.first[elem]
-	if n.elems[elem].Kind == "relay" {
+	if n.branches[b].kind == bRelayCoil {
 		b++
 	}
-	return s.cur[b]
+	return n.amps(s, b)
+}
+
+// amps is the current through a branch at the last step, A, a to b.
+func (n *Net) amps(s *State, i int) float64 {
+	if s.fac == nil {
+		return 0
+	}
+	b := &n.branches[i]
+	if b.emf < 0 {
+		return s.fac.g[i] * (s.volt[b.a] - s.volt[b.b])
+	}
+	if i == n.alt && s.piece[b.emf] == 2 {
+		return -s.limitA
+	}
+	return s.fac.g[i] * (s.volt[b.a] - s.volt[b.b] - s.emf[b.emf])
 }
 
 // CoilAmps is the current through the coil of a relay or solenoid, A.
-func (n *Net) CoilAmps(s *State, elem int) float64 { return s.cur[n.first[elem]] }
+func (n *Net) CoilAmps(s *State, elem int) float64 { return n.amps(s, n.first[elem]) }
 
 // Pulled says whether the armature of a relay or solenoid is pulled in.
 func (n *Net) Pulled(s *State, elem int) bool { return s.pulled&(1<<uint(n.first[elem])) != 0 }
@@ -107,7 +121,7 @@ func (n *Net) Clicks(s *State, elem int) int {
 func (n *Net) Shut(s *State, elem int) bool { return s.shut&(1<<uint(n.first[elem])) != 0 }
 
 // MotorAmps is the armature current in A; WindingK the winding temperature in K.
-func (n *Net) MotorAmps(s *State, motor int) float64 { return s.cur[n.motors[motor]] }
+func (n *Net) MotorAmps(s *State, motor int) float64 { return n.amps(s, n.motors[motor]) }
 
 // WindingK is a motor's winding temperature in K.
 func (s *State) WindingK(motor int) float64 { return s.wound[motor] }
@@ -128,12 +142,22 @@ func (s *State) Sum(f func(float64)) {
 	for i := range s.volt {
 		f(s.volt[i])
 	}
-	for i := range s.cur {
-		f(s.cur[i])
+	for i := range s.emf {
+		f(s.emf[i])
+	}
+	for i := range s.heat {
 		f(s.heat[i])
 	}
 	for i := range s.wound {
 		f(s.wound[i])
+		f(s.W[i])
 	}
+	for i := range s.slot {
+		f(s.slot[i].ohm)
+		f(s.slot[i].heat)
+		f(s.slot[i].leadK)
+	}
+	f(float64(s.pulled))
+	f(s.Charge)
 	f(s.field)
 }

@@ -34,65 +34,57 @@ const (
 // by in.Dt. It allocates only when a conductance or the topology has changed. An error means that no finite solution exists.
 func (n *Net) Step(s *State, par []float64, in Inputs) error {
 	s.Moved = false
-	n.sources(s, par, in)
+	var src [MaxNodes]float64
+	n.sources(s, par, &in, &src)
 	for range 12 {
 		if s.dirty || s.fac == nil {
-			if err := n.refactor(s, par, in); err != nil {
+			if err := n.refactor(s, par, &in); err != nil {
 				return err
 			}
 		}
-		n.solve(s, par)
+		n.solve(s, &src)
 		if !n.repiece(s, par) {
 			break
 		}
 		s.dirty = true
-		n.sources(s, par, in)
+		n.sources(s, par, &in, &src)
 	}
-	n.move(s, par, in)
+	n.move(s, par, &in)
 	return nil
 }
 
-// sources sets the electromotive forces and current sources that change from step to step.
-func (n *Net) sources(s *State, par []float64, in Inputs) {
-	clear(s.src[:])
-	for i := range n.branches {
+// sources sets the electromotive forces that change from step to step and the amperes of the current sources into each node.
+func (n *Net) sources(s *State, par []float64, in *Inputs, src *[MaxNodes]float64) {
+	clear(src[:])
+	inject := func(b *branch, amps float64) { // out of the branch's first terminal into the network
+		src[b.a] += amps
+		src[b.b] -= amps
+	}
+	if i := n.batt; i >= 0 {
+		// 12.65 V full, 12.2 V half, by the BCI rest-voltage table (80 degF).
+		b := &n.branches[i]
+		s.emf[b.emf] = par[int(b.p)+battEmf] - float64(0.9*(1-s.Charge))
+	}
+	if i := n.alt; i >= 0 {
+		b := &n.branches[i]
+		s.emf[b.emf] = par[int(b.p)+altEmf] * s.field
+		s.limitA = par[int(b.p)+altLimit]
+		if s.piece[b.emf] == 2 {
+			inject(b, s.limitA)
+		}
+	}
+	for m, i := range n.motors {
 		b := &n.branches[i]
 		p := par[b.p:]
-		switch b.kind {
-		case bBattery:
-			// 12.65 V full, 12.2 V half, by the BCI rest-voltage table (80 degF).
-			s.e[i] = p[battEmf] - float64(0.9*(1-s.Charge))
-		case bAlternator:
-			s.e[i] = p[altEmf] * s.field
-			if s.piece[i] == 2 {
-				s.inject(b, p[altLimit])
-			}
-		case bMotor:
-			w := s.W[n.motorOf(i)]
-			s.e[i] = float64(p[MotorKe]*w) + float64(float64(s.piece[i]-1)*p[motorBrush])
-		case bLoad:
-			if in.On[b.aux] {
-				// A constant-current load lets go as its supply fails, or the network could have no solution.
-				f := s.Volts(int(b.a), int(b.b)) / 6
-				s.inject(b, float64(-p[0]*min(max(f, 0), 1)))
-			}
+		s.emf[b.emf] = float64(p[MotorKe]*s.W[m]) + float64(float64(s.piece[b.emf]-1)*p[motorBrush])
+	}
+	for _, i := range n.loads {
+		if b := &n.branches[i]; in.On[b.aux] {
+			// A constant-current load lets go as its supply fails, or the network could have no solution.
+			f := s.Volts(int(b.a), int(b.b)) / 6
+			inject(b, float64(-par[b.p]*min(max(f, 0), 1)))
 		}
 	}
-}
-
-// inject adds amps flowing out of the branch's first terminal into the network.
-func (s *State) inject(b *branch, amps float64) {
-	s.src[b.a] += amps
-	s.src[b.b] -= amps
-}
-
-func (n *Net) motorOf(branch int) int {
-	for i, b := range n.motors {
-		if b == branch {
-			return i
-		}
-	}
-	return 0
 }
 
 // conductance of a branch, S, and the force in series with it where that is fixed by its state.
@@ -111,13 +103,13 @@ func (n *Net) conductance(s *State, par []float64, in *Inputs, i int) float64 {
 		r := b.ohmM * (1 + float64(copperAlpha*(in.TempK-refK)))
 		return 1 / (float64(r*p[0]) + p[1])
 	case bBattery:
-		if s.piece[i] == 2 {
+		if s.piece[b.emf] == 2 {
 			return 1 / p[battChg]
 		}
 		// Twice the resistance at -18 degC that it has at 25 degC.
 		return 1 / (p[battDis] * (1 + max(0, (298.15-in.TempK)/43)))
 	case bAlternator:
-		if s.piece[i] == 1 {
+		if s.piece[b.emf] == 1 {
 			return 1 / p[altOhm]
 		}
 		return 0
@@ -137,22 +129,22 @@ func (n *Net) conductance(s *State, par []float64, in *Inputs, i int) float64 {
 		}
 		return 0
 	case bMotor:
-		m := n.motorOf(i)
+		m := b.aux
 		ra := float64(p[motorRa] * (1 + float64(copperAlpha*(s.wound[m]-refK))))
 		s.raUsed[m] = ra
-		if s.piece[i] == 1 {
+		if s.piece[b.emf] == 1 {
 			ra += p[motorBrush] / brushKnee
 		}
 		return 1 / ra
 	case bDriver:
-		s.e[i] = 0
+		s.emf[b.emf] = 0
 		if p[drvDead] > 0.5 {
 			return 0
 		}
 		if in.On[b.aux] && s.shut&(1<<uint(i)) == 0 {
 			return 1 / p[drvOn]
 		}
-		s.e[i] = p[drvBias]
+		s.emf[b.emf] = p[drvBias]
 		return 1 / p[drvBiasOhm]
 	}
 	return 0
@@ -160,37 +152,34 @@ func (n *Net) conductance(s *State, par []float64, in *Inputs, i int) float64 {
 
 // refactor rebuilds the matrix. Parts that nothing ties to the reference are pinned to 0 V by one siemens, which
 // changes nothing in them since no current can enter or leave.
-func (n *Net) refactor(s *State, par []float64, in Inputs) error {
+func (n *Net) refactor(s *State, par []float64, in *Inputs) error {
 	s.dirty = false
 	nn := len(n.nodes)
-	var adj [MaxNodes]uint64
-	count := len(n.branches)
-	for i := range count {
-		s.g[i] = n.conductance(s, par, &in, i)
+	f := &factor{}
+	for i := range n.branches {
+		f.g[i] = n.conductance(s, par, in, i)
 	}
-	n.instrumentConductances(s)
-	link := func(a, b int16) { adj[a] |= 1 << uint(b); adj[b] |= 1 << uint(a) }
-	n.each(s, func(a, b int16, g float64) {
+	n.each(s, f, func(a, b int16, g float64) {
 		if g > 0 {
-			link(a, b)
+			f.adj[a] |= 1 << uint(b)
+			f.adj[b] |= 1 << uint(a)
 		}
 	})
-	f := &factor{adj: adj}
-	if s.fac != nil && s.fac.adj == adj {
+	if s.fac != nil && s.fac.adj == f.adj {
 		f.plan = s.fac.plan
 	} else {
-		inner := make([]uint64, nn-1)
+		var inner [MaxNodes]uint64
 		for i := 1; i < nn; i++ {
-			inner[i-1] = adj[i] >> 1
+			inner[i-1] = f.adj[i] >> 1
 		}
-		plan, err := sparse.NewPlan(nn-1, inner)
+		plan, err := sparse.NewPlan(nn-1, inner[:nn-1])
 		if err != nil {
 			return err
 		}
 		f.plan = plan
 	}
 	f.vals = make([]float64, f.plan.Size())
-	n.each(s, func(a, b int16, g float64) {
+	n.each(s, f, func(a, b int16, g float64) {
 		if g <= 0 {
 			return
 		}
@@ -199,11 +188,11 @@ func (n *Net) refactor(s *State, par []float64, in Inputs) error {
 		f.stamp(a, b, -g)
 		f.stamp(b, a, -g)
 	})
-	reached := flood(&adj, 0)
+	reached := flood(&f.adj, 0)
 	for i := 1; i < nn; i++ {
 		if reached&(1<<uint(i)) == 0 {
 			f.stamp(int16(i), int16(i), 1)
-			reached |= flood(&adj, i)
+			reached |= flood(&f.adj, i)
 		}
 	}
 	if err := f.plan.Factor(f.vals); err != nil {
@@ -211,7 +200,7 @@ func (n *Net) refactor(s *State, par []float64, in Inputs) error {
 	}
 	for m, bi := range n.motors {
 		b := &n.branches[bi]
-		if s.g[bi] == 0 {
+		if f.g[bi] == 0 {
 			f.rth[m] = 1e9
 			continue
 		}
@@ -222,7 +211,7 @@ func (n *Net) refactor(s *State, par []float64, in Inputs) error {
 		f.inject(&rhs, b.b, -1)
 		f.plan.Solve(f.vals, rhs[:nn-1])
 		z := at(&rhs, b.a) - at(&rhs, b.b) // parallel of armature and the rest
-		g := s.g[bi]
+		g := f.g[bi]
 		rest := 1e9
 		if d := 1/z - g; d > 1e-9 {
 			rest = 1 / d
@@ -265,67 +254,48 @@ func flood(adj *[MaxNodes]uint64, from int) uint64 {
 }
 
 // each visits every branch and instrument with its conductance.
-func (n *Net) each(s *State, f func(a, b int16, g float64)) {
+func (n *Net) each(s *State, f *factor, visit func(a, b int16, g float64)) {
 	for i := range n.branches {
-		f(n.branches[i].a, n.branches[i].b, s.g[i])
+		visit(n.branches[i].a, n.branches[i].b, f.g[i])
 	}
 	for k := range s.slot {
-		if s.slot[k].a >= 0 {
-			f(s.slot[k].a, s.slot[k].b, s.slot[k].g)
+		if t := &s.slot[k]; t.a >= 0 {
+			visit(t.a, t.b, t.conductance())
 		}
 	}
 }
 
-func (n *Net) solve(s *State, par []float64) {
+// solve finds the node voltages; src is amperes into each node.
+func (n *Net) solve(s *State, src *[MaxNodes]float64) {
 	nn := len(n.nodes)
-	var rhs [MaxNodes]float64
-	for i := 1; i < nn; i++ {
-		rhs[i-1] = s.src[i]
+	push := func(a, b int16, amps float64) {
+		src[a] += amps
+		src[b] -= amps
 	}
-	push := func(a, b int16, ge float64) {
-		if a > 0 {
-			rhs[a-1] += ge
-		}
-		if b > 0 {
-			rhs[b-1] -= ge
-		}
-	}
-	for i := range n.branches {
-		if s.e[i] != 0 && s.g[i] != 0 {
-			push(n.branches[i].a, n.branches[i].b, float64(s.g[i]*s.e[i]))
-		}
-	}
-	for k := range s.slot {
-		if t := &s.slot[k]; t.a >= 0 && t.e != 0 {
-			push(t.a, t.b, float64(t.g*t.e))
-		}
-	}
-	s.fac.plan.Solve(s.fac.vals, rhs[:nn-1])
-	for i := 1; i < nn; i++ {
-		s.volt[i] = rhs[i-1]
-	}
-	for i := range n.branches {
+	for _, i := range n.forced {
 		b := &n.branches[i]
-		s.cur[i] = s.g[i] * (s.volt[b.a] - s.volt[b.b] - s.e[i])
+		push(b.a, b.b, float64(s.fac.g[i]*s.emf[b.emf]))
 	}
 	for k := range s.slot {
-		if t := &s.slot[k]; t.a >= 0 {
-			t.amps = t.g * (s.volt[t.a] - s.volt[t.b] - t.e)
+		if t := &s.slot[k]; t.a >= 0 && t.kind == Ohmmeter {
+			push(t.a, t.b, float64(t.conductance()*t.emf()))
 		}
 	}
+	s.fac.plan.Solve(s.fac.vals, src[1:nn])
+	copy(s.volt[1:nn], src[1:nn])
 }
 
 // repiece moves each kinked branch to the straight piece that its own current asks for; true when one moved.
 func (n *Net) repiece(s *State, par []float64) bool {
 	moved := false
 	set := func(i int, p int8) {
-		if s.piece[i] != p {
-			s.piece[i] = p
+		if at := &s.piece[n.branches[i].emf]; *at != p {
+			*at = p
 			moved = true
 		}
 	}
 	if i := n.batt; i >= 0 {
-		if s.cur[i] > 0 {
+		if n.amps(s, i) > 0 {
 			set(i, 2)
 		} else {
 			set(i, 1)
@@ -335,33 +305,30 @@ func (n *Net) repiece(s *State, par []float64) bool {
 		b := &n.branches[i]
 		p := par[b.p:]
 		v := s.volt[b.a] - s.volt[b.b]
-		switch s.piece[i] {
+		switch s.piece[b.emf] {
 		case 1: // voltage source
-			if s.cur[i] > 0 {
+			if c := n.amps(s, i); c > 0 {
 				set(i, 0)
-			} else if -s.cur[i] > p[altLimit] {
+			} else if -c > p[altLimit] {
 				set(i, 2)
 			}
 		case 2: // at its limit
-			if v > s.e[i]-float64(p[altLimit]*p[altOhm]) {
+			if v > s.emf[b.emf]-float64(p[altLimit]*p[altOhm]) {
 				set(i, 1)
 			}
 		default: // blocked by its diodes
-			if v < s.e[i] {
+			if v < s.emf[b.emf] {
 				set(i, 1)
 			}
 		}
-		if s.piece[i] == 2 {
-			s.cur[i] = -p[altLimit]
-		}
 	}
 	for _, i := range n.motors {
-		switch c := s.cur[i]; {
-		case s.piece[i] == 1 && c > brushKnee:
+		switch c, piece := n.amps(s, i), s.piece[n.branches[i].emf]; {
+		case piece == 1 && c > brushKnee:
 			set(i, 2)
-		case s.piece[i] == 1 && c < -brushKnee:
+		case piece == 1 && c < -brushKnee:
 			set(i, 0)
-		case s.piece[i] == 2 && c < 0.9*brushKnee, s.piece[i] == 0 && c > -0.9*brushKnee:
+		case piece == 2 && c < 0.9*brushKnee, piece == 0 && c > -0.9*brushKnee:
 			set(i, 1)
 		}
 	}
@@ -369,14 +336,14 @@ func (n *Net) repiece(s *State, par []float64) bool {
 }
 
 // move advances what has memory.
-func (n *Net) move(s *State, par []float64, in Inputs) {
+func (n *Net) move(s *State, par []float64, in *Inputs) {
 	for k, i := range n.coils {
 		b := &n.branches[i]
 		pull, drop, stuck := relayPull, relayDrop, 0.0
 		if b.kind == bCoil {
 			pull, drop, stuck = coilPull, coilDrop, par[int(b.p)+coilStuck]
 		}
-		c := math.Abs(s.cur[i])
+		c := math.Abs(n.amps(s, i))
 		bit := uint64(1) << uint(i)
 		on := s.pulled&bit != 0
 		want := on
@@ -396,24 +363,23 @@ func (n *Net) move(s *State, par []float64, in Inputs) {
 			s.Moved, s.dirty = true, true
 		}
 	}
-	for _, i := range n.fuses {
+	for k, i := range n.fuses {
 		b := &n.branches[i]
 		p := par[b.p:]
-		ratio := s.cur[i] / p[fuseRating]
-		s.heat[i] += float64((float64(ratio*ratio) - s.heat[i]) * (in.Dt / (fuseTau + in.Dt)))
-		if s.heat[i] > fuseOpen && p[fuseBlown] < 0.5 {
+		ratio := n.amps(s, i) / p[fuseRating]
+		s.heat[k] += float64((float64(ratio*ratio) - s.heat[k]) * (in.Dt / (fuseTau + in.Dt)))
+		if s.heat[k] > fuseOpen && p[fuseBlown] < 0.5 {
 			par[int(b.p)+fuseBlown] = 1
 			s.Moved, s.dirty = true, true
 		}
 	}
-	for i := range n.branches {
-		if b := &n.branches[i]; b.kind == bDriver {
-			n.guard(s, par, in, i, b)
-		}
+	for _, i := range n.drivers {
+		n.guard(s, par, in, i, &n.branches[i])
 	}
 	for m, i := range n.motors {
 		p := par[n.branches[i].p:]
-		loss := float64(s.cur[i] * s.cur[i] * s.raUsed[m])
+		c := n.amps(s, i)
+		loss := float64(c * c * s.raUsed[m])
 		s.wound[m] += in.Dt * (loss - float64(p[motorCool]*(s.wound[m]-in.TempK))) / (p[motorHeat] + float64(in.Dt*p[motorCool]))
 		ra := float64(p[motorRa] * (1 + float64(copperAlpha*(s.wound[m]-refK))))
 		if math.Abs(ra-s.raUsed[m]) > 0.002*s.raUsed[m] {
@@ -422,13 +388,13 @@ func (n *Net) move(s *State, par []float64, in Inputs) {
 	}
 	if n.batt >= 0 {
 		p := par[n.branches[n.batt].p:]
-		s.Charge += s.cur[n.batt] * in.Dt / (p[battAh] * 3600)
+		s.Charge += n.amps(s, n.batt) * in.Dt / (p[battAh] * 3600)
 		s.Charge = min(max(s.Charge, 0), 1)
 	}
 	if n.alt >= 0 {
 		p := par[n.branches[n.alt].p:]
 		goal := 0.0
-		if r := n.Command("run"); r >= 0 && in.On[r] {
+		if n.run >= 0 && in.On[n.run] {
 			goal = 1
 		}
 		s.field += float64((goal - s.field) * (in.Dt / (p[altLag] + in.Dt)))
@@ -438,10 +404,10 @@ func (n *Net) move(s *State, par []float64, in Inputs) {
 
 // guard is a driver's own protection: above its limit it shuts down until it is commanded off; far above, as with a
 // battery lead on its pin, it dies before the protection can act.
-func (n *Net) guard(s *State, par []float64, in Inputs, i int, b *branch) {
+func (n *Net) guard(s *State, par []float64, in *Inputs, i int, b *branch) {
 	p := par[b.p:]
 	bit := uint64(1) << uint(i)
-	switch c := s.cur[i]; {
+	switch c := n.amps(s, i); {
 	case !in.On[b.aux]:
 		if s.shut&bit != 0 {
 			s.shut &^= bit

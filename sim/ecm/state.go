@@ -163,5 +163,8 @@ func (s *State) Lamp() bool { return s.key && (!s.started || s.lampOn) }
 // Ready says whether the secondary air monitor has run since the codes were erased.
 func (s *State) Ready() bool { return s.mon[flowLow].everRan }
 
+// Asleep says whether the controller has seen the key go off and done what it does then.
+func (s *State) Asleep() bool { return !s.key }
+
 // Started says whether the controller counts the engine as running.
 func (s *State) Started() bool { return s.started }

@@ -99,6 +99,16 @@ var exercises = []struct {
 		}
 		p.step(20)
 	}},
+	{"parked", func(p *tape) {
+		p.crank()
+		p.step(300)
+		p.w.SetKey(false)
+		p.step(3137)
+		p.must(p.w.PullEnd("line_supply.b"))
+		p.step(200)
+		p.w.SetKey(true)
+		p.step(50)
+	}},
 	{"handpump", func(p *tape) {
 		p.must(p.w.PullEnd("line_valve.a"))
 		p.must(p.w.AttachTool(sim.HandPump, "valve_nipple"))
