@@ -147,16 +147,16 @@ func digits(v float64, ranges []float64) float64 {
 // calibration is the error of one instrument of this bay as a share of its tolerance, -1..1. It comes from the order, not from the
 // car's fault, so that every suspect's world is measured with the same instruments.
 func (l *Local) calibration(instrument uint64) float64 {
-	x := l.cfg.Seed() ^ float64bits(instrument)
+	x := l.cfg.Seed() ^ spread(instrument)
 	x += 0x9e3779b97f4a7c15
 	x = (x ^ (x >> 30)) * 0xbf58476d1ce4e5b9
 	x = (x ^ (x >> 27)) * 0x94d049bb133111eb
 	x ^= x >> 31
-	return float64(x>>11)/float64(1<<52) - 1
+	return float64(float64(x>>11)/(1<<52)) - 1
 }
 
-// float64bits spreads a small number over 64 bits.
-func float64bits(n uint64) uint64 { return n * 0xd6e8feb86659fd93 }
+// spread lays a small number out over 64 bits.
+func spread(n uint64) uint64 { return n * 0xd6e8feb86659fd93 }
 
 // doClamp puts the current clamp round a wire and reads once. Mode "zero" zeroes it first; without, it is off by up to an ampere.
 func (l *Local) doClamp(j *job) error {

@@ -46,6 +46,9 @@ func (s *Sayer) Name(id string) string {
 	if n, ok := s.names[id]; ok {
 		return n
 	}
+	if part, ok := strings.CutSuffix(id, ".vent"); ok {
+		return "vent of the " + s.Name(part)
+	}
 	if a, b, ok := strings.Cut(id, "/"); ok {
 		return s.Name(a) + " and " + s.Name(b)
 	}
