@@ -1,0 +1,92 @@
+// Package messages holds every sentence that the trainee's window and the prompt show, as data: one YAML file a
+// language, keys that say where a message is used, named places in braces for what changes. Code holds keys, not text.
+package messages
+
+import (
+	"embed"
+	"fmt"
+	"sort"
+	"strings"
+
+	"gopkg.in/yaml.v3"
+)
+
+//go:embed en.yaml
+var files embed.FS
+
+// Catalogue is one language's messages.
+type Catalogue struct {
+	lang string
+	m    map[string]string
+}
+
+// Load reads a language that is built in: "en".
+func Load(lang string) (*Catalogue, error) {
+	name := lang + ".yaml"
+	raw, err := files.ReadFile(name)
+	if err != nil {
+		return nil, fmt.Errorf("load messages %q: %w", lang, err)
+	}
+	var tree map[string]any
+	if err := yaml.Unmarshal(raw, &tree); err != nil {
+		return nil, fmt.Errorf("load messages %s: %w", name, err)
+	}
+	c := &Catalogue{lang: lang, m: map[string]string{}}
+	if err := c.flatten("", tree); err != nil {
+		return nil, fmt.Errorf("load messages %s: %w", name, err)
+	}
+	return c, nil
+}
+
+func (c *Catalogue) flatten(prefix string, tree map[string]any) error {
+	for k, v := range tree {
+		switch v := v.(type) {
+		case string:
+			c.m[prefix+k] = v
+		case map[string]any:
+			if err := c.flatten(prefix+k+".", v); err != nil {
+				return err
+			}
+		default:
+			return fmt.Errorf("message %s%s: want text or a group, have %T", prefix, k, v)
+		}
+	}
+	return nil
+}
+
+// Lang is the language's code.
+func (c *Catalogue) Lang() string { return c.lang }
+
+// T returns the message for key with its {name} places filled from kv, which alternates names and values. A key that
+// is not there comes back in brackets, so that a missing message can be seen and does no harm.
+func (c *Catalogue) T(key string, kv ...string) string {
+	s, ok := c.m[key]
+	if !ok {
+		return "[" + key + "]"
+	}
+	for i := 0; i+1 < len(kv); i += 2 {
+		s = strings.ReplaceAll(s, "{"+kv[i]+"}", kv[i+1])
+	}
+	return s
+}
+
+// Has tells whether there is a message for key.
+func (c *Catalogue) Has(key string) bool { _, ok := c.m[key]; return ok }
+
+// Or is T(key) when there is such a message, and T(other) otherwise.
+func (c *Catalogue) Or(key, other string, kv ...string) string {
+	if c.Has(key) {
+		return c.T(key, kv...)
+	}
+	return c.T(other, kv...)
+}
+
+// Keys lists all keys, sorted.
+func (c *Catalogue) Keys() []string {
+	out := make([]string, 0, len(c.m))
+	for k := range c.m {
+		out = append(out, k)
+	}
+	sort.Strings(out)
+	return out
+}

@@ -1,0 +1,185 @@
+package bay
+
+import (
+	"strconv"
+	"strings"
+
+	"coldbay/scenarios/drawing"
+	"coldbay/scenes/paint"
+	"coldbay/scenes/stage"
+	"coldbay/scenes/ui"
+	"coldbay/sim/bench"
+)
+
+// Scene is the bay.
+type Scene struct {
+	desk  *stage.Desk
+	hold  hold
+	place string // the view that shows
+	sheet string // open modal sheet: "", "repair"
+	page  int    // of the repair sheet
+
+	art map[string]art
+	pic picture
+}
+
+// New makes the bay of a desk.
+func New(desk *stage.Desk) *Scene {
+	return &Scene{desk: desk, hold: newHold(), place: "front", art: arts()}
+}
+
+// areas are the parts of the screen.
+type areas struct{ tray, tabs, picture, options, ledger, side paint.Rect }
+
+func layout(w, h float64) areas {
+	var a areas
+	room := stage.Below(w, h)
+	side := 214.0
+	if w >= 1200 {
+		side = 244
+	}
+	a.tray, room = room.CutLeft(150, 8)
+	a.side, room = room.CutRight(side, 8)
+	a.tabs, room = room.CutTop(30, 4)
+	led := 78.0
+	if h >= 680 {
+		led = 92
+	}
+	a.ledger, room = room.CutBottom(led, 6)
+	a.options, room = room.CutBottom(58, 6)
+	a.picture = room.Fit(drawing.Width, drawing.Height)
+	return a
+}
+
+// Build describes the bay as it is now.
+func (s *Scene) Build(b *ui.Build) {
+	a := layout(b.W, b.H)
+	stage.Bar(b, s.desk, stage.Bay)
+	b.Page.Title = b.T("bay.title", "order", s.desk.Cat.Order.Title)
+	s.drawTray(b, a.tray)
+	s.drawTabs(b, a.tabs)
+	s.drawPicture(b, a.picture)
+	s.drawOptions(b, a.options)
+	s.drawSide(b, a.side)
+	s.drawLedger(b, a.ledger)
+	b.Escape(s.escape)
+	if s.sheet == "repair" {
+		s.drawRepair(b)
+	}
+}
+
+// escape lets go of what is half done: first the sheet, then a chosen lead or hose end, then the tool.
+func (s *Scene) escape() {
+	switch {
+	case s.sheet != "":
+		s.sheet = ""
+	case s.hold.red != "" || s.hold.end != "":
+		s.hold.red, s.hold.end = "", ""
+	case s.hold.tool != toolStep:
+		s.hold.tool = toolStep
+	default:
+		s.place = "front"
+	}
+	s.desk.Touch()
+}
+
+func (s *Scene) drawTray(b *ui.Build, r paint.Rect) {
+	b.Group("tray")
+	all := tray()
+	rows := (len(all) + 1) / 2
+	h := (r.H - float64(rows-1)*5) / float64(rows)
+	for i, t := range all {
+		box := paint.Rect{X: r.X + float64(i%2)*(r.W/2+2.5), Y: r.Y + float64(i/2)*(h+5), W: r.W/2 - 2.5, H: h}
+		words := b.T("tool." + string(t) + ".label")
+		name := b.T("tool." + string(t) + ".name")
+		c := ui.Control{ID: "tool." + string(t), Name: name, Role: ui.Toggle, Rect: box, On: s.hold.tool == t}
+		if t.withheld() && !s.desk.Allowed(string(t)) {
+			c.Off = true
+			c.Name = b.T("tool.withheld", "tool", name)
+		}
+		c.Do = func() { s.take(t) }
+		switch t {
+		case toolExtract:
+			c.On = s.desk.View.Extract
+		case toolHelper:
+			c.On = s.desk.View.Helper
+		case toolScan:
+			c.On = s.desk.View.Scan.Plugged
+		}
+		b.Control(c, words, ui.Look{Icon: icon(t), Above: true, Style: paint.Label, Align: paint.Centre})
+	}
+}
+
+// take picks a tool up, or does at once what needs no aim.
+func (s *Scene) take(t tool) {
+	s.hold.red, s.hold.end = "", ""
+	switch t {
+	case toolScan:
+		s.desk.Go(stage.ScanTool)
+	case toolExtract:
+		s.desk.Act(bench.Action{Verb: bench.Extract, Mode: choose(s.desk.View.Extract, "off", "on")})
+	case toolHelper:
+		s.desk.Act(bench.Action{Verb: bench.Helper, Mode: choose(s.desk.View.Helper, "off", "on")})
+	case toolRepair:
+		s.sheet = "repair"
+	default:
+		s.hold.tool = t
+	}
+	s.desk.Touch()
+}
+
+func (s *Scene) drawTabs(b *ui.Build, r paint.Rect) {
+	b.Group("places")
+	var places []bench.Named
+	for _, p := range s.desk.Cat.Places {
+		if _, ok := s.desk.Draw.View(p.ID); ok {
+			places = append(places, p)
+		}
+	}
+	for i, box := range r.Columns(len(places), 3) {
+		p := places[i]
+		words := b.Msg.Or("place."+p.ID, "phrase.id", "id", p.Name)
+		b.Control(ui.Control{ID: "go." + p.ID, Name: b.T("bay.goto", "place", p.Name), Role: ui.Tab, Rect: box, On: s.place == p.ID,
+			Do: func() { s.place = p.ID; s.desk.Touch() }}, words, ui.Look{Style: paint.Label, Align: paint.Centre})
+	}
+}
+
+// do uses the tool in hand on a thing.
+func (s *Scene) do(k kind, id string) {
+	a, more := s.hold.use(k, &s.desk.View, id)
+	s.desk.Touch()
+	if more || a.Verb == "" {
+		return
+	}
+	s.desk.Act(a, func(bench.Finding) {
+		if k == aPlace && id != "front" {
+			s.place = id
+		}
+	})
+}
+
+// short is a thing's short mark with its place: "pump: plug 1".
+func (s *Scene) short(id string) string {
+	for i := range s.desk.Draw.Views {
+		v := &s.desk.Draw.Views[i]
+		for _, list := range [][]drawing.Spot{v.Terminals, v.Ports, v.Clamps} {
+			for _, t := range list {
+				if t.ID == id {
+					place := s.desk.Msg.Or("place."+v.ID, "phrase.id", "id", v.ID)
+					return s.desk.Msg.T("bay.short", "place", place, "thing", t.Label)
+				}
+			}
+		}
+	}
+	for _, h := range s.desk.Cat.Hoses {
+		switch id {
+		case h.ID + ".a":
+			return s.desk.Msg.T("bay.shortend", "port", s.short(h.PortA))
+		case h.ID + ".b":
+			return s.desk.Msg.T("bay.shortend", "port", s.short(h.PortB))
+		}
+	}
+	return strings.ReplaceAll(id, "_", " ")
+}
+
+func num(n int) string { return strconv.Itoa(n) }

@@ -1,0 +1,149 @@
+package bay
+
+import (
+	"coldbay/scenarios/drawing"
+	"coldbay/scenes/paint"
+	"coldbay/scenes/ui"
+)
+
+// addSpots offers what the tool in hand can be used on in this view, with its mark beside it.
+func (s *Scene) addSpots(b *ui.Build) {
+	b.Group("picture")
+	v, h := s.pic.view, &s.hold
+	s.addPlaces(b)
+	for _, sp := range v.Parts {
+		if h.takes(aPart, &s.desk.View, sp.ID) {
+			s.addBox(b, aPart, sp, isOn(s.desk.View.Parts, sp.ID))
+		}
+	}
+	for _, sp := range v.Connectors {
+		if h.takes(aConnector, &s.desk.View, sp.ID) {
+			s.addBox(b, aConnector, sp, isOn(s.desk.View.Connectors, sp.ID))
+		}
+	}
+	for _, sp := range v.Terminals {
+		if h.takes(aTerminal, &s.desk.View, sp.ID) && reachable(&s.desk.View, s.when(sp.ID)) {
+			s.addPoint(b, aTerminal, sp, s.desk.Phrase.Terminal(sp.ID))
+		}
+	}
+	for _, sp := range v.Clamps {
+		if h.takes(aClamp, &s.desk.View, sp.ID) {
+			s.addPoint(b, aClamp, sp, s.desk.Phrase.Thing(sp.ID))
+		}
+	}
+	for _, sp := range v.Ports {
+		if h.takes(aPort, &s.desk.View, sp.ID) {
+			s.addPoint(b, aPort, sp, s.desk.Phrase.Opening(sp.ID))
+		}
+	}
+	if v.ID == "front" {
+		return
+	}
+	for _, hose := range v.Hoses {
+		a, z := s.ends(hose)
+		for _, e := range []end{a, z} {
+			if !e.here || !h.takes(anEnd, &s.desk.View, e.id) {
+				continue
+			}
+			at := e.at.Add(e.dir.Mul(hose.Width*0.7 + 10))
+			s.addPoint(b, anEnd, drawing.Spot{ID: e.id, At: drawing.Point{at.X, at.Y}}, s.desk.Phrase.Opening(e.id))
+		}
+	}
+}
+
+func (s *Scene) when(terminal string) string {
+	for _, t := range s.desk.Cat.Terminals {
+		if t.ID == terminal {
+			return t.When
+		}
+	}
+	return ""
+}
+
+// addPlaces offers the places seen from here: to go closer, or to look, listen and feel there.
+func (s *Scene) addPlaces(b *ui.Build) {
+	v, senses := s.pic.view, s.hold.takes(aPlace, &s.desk.View, "")
+	if senses {
+		b.Add(ui.Control{ID: "place." + v.ID, Name: s.sensing(b, v.ID), Role: ui.Spot, Rect: s.pic.box, Under: true,
+			Do: func() { s.do(aPlace, v.ID) }})
+	}
+	for _, g := range v.Regions {
+		r := s.pic.rect(g.Box)
+		b.Front.Frame(r, 8, 1.5, paint.Fade(paint.Sky, 0.55))
+		s.mark(b, g.Label, g.Side, r.Mid(), r.H/2-14)
+		c := ui.Control{ID: "place." + g.ID, Role: ui.Spot, Rect: r}
+		if senses {
+			c.Name, c.Do = s.sensing(b, g.ID), func() { s.do(aPlace, g.ID) }
+		} else {
+			c.Name = b.T("bay.closer", "place", s.desk.Phrase.Place(g.ID))
+			c.Do = func() { s.place = g.ID; s.desk.Touch() }
+		}
+		b.Add(c)
+	}
+}
+
+func (s *Scene) sensing(b *ui.Build, place string) string {
+	return b.T("bay.sense."+string(s.hold.tool), "place", s.desk.Phrase.Place(place))
+}
+
+// addBox offers a part or connector by its outline, with a sign that says what a click does.
+func (s *Scene) addBox(b *ui.Build, k kind, sp drawing.Spot, off bool) {
+	r := s.pic.rect(sp.Box)
+	if off && sp.Away != (drawing.Point{}) {
+		c := s.pic.at(sp.Away)
+		r = paint.Rect{X: c.X - r.W/2, Y: c.Y - r.H/2, W: r.W, H: r.H}
+	}
+	name := s.desk.Phrase.Thing(sp.ID)
+	if s.hold.tool == toolHands {
+		name = b.T("bay.handle."+string(k)+choose(off, ".back", ".off"), "thing", name)
+	} else {
+		name = b.T("bay.sense.hand", "place", name)
+	}
+	b.Front.Frame(r, 6, 2, paint.Sky)
+	b.Add(ui.Control{ID: string(k) + "." + sp.ID, Name: name, Role: ui.Spot, Rect: r, On: off, Do: func() { s.do(k, sp.ID) }})
+}
+
+// addPoint offers a terminal, nipple, hose end or clamp point.
+func (s *Scene) addPoint(b *ui.Build, k kind, sp drawing.Spot, name string) {
+	c := s.pic.at(sp.At)
+	chosen := sp.ID == s.hold.red || sp.ID == s.hold.end
+	l := b.Front
+	l.Disc(c, 8.5, paint.Black)
+	l.Disc(c, 7, choose(chosen, paint.Vermil, paint.White))
+	switch k {
+	case aTerminal:
+		l.Disc(c, 4.5, choose(chosen, paint.White, brass))
+	case aPort:
+		l.Disc(c, 4.5, paint.Black)
+	case anEnd:
+		l.Disc(c, 5, vacuum)
+		l.Disc(c, 2.5, paint.Black)
+	case aClamp:
+		l.Ring(c, 4, 2, paint.Black)
+	}
+	s.mark(b, sp.Label, sp.Side, c, 10)
+	b.Add(ui.Control{ID: string(k) + "." + sp.ID, Name: name, Role: ui.Spot, Round: true, On: chosen,
+		Rect: paint.Rect{X: c.X - 12, Y: c.Y - 12, W: 24, H: 24}, Do: func() { s.do(k, sp.ID) }})
+}
+
+// mark sets a short word beside a point, kept inside the picture.
+func (s *Scene) mark(b *ui.Build, words, side string, c paint.Pt, away float64) {
+	if words == "" {
+		return
+	}
+	w := b.Front.Fonts.Width(words, paint.LabelB) + 8
+	r := paint.Rect{X: c.X - w/2, Y: c.Y + away, W: w, H: 16}
+	switch side {
+	case "n":
+		r.Y = c.Y - away - 16
+	case "e":
+		r.X, r.Y = c.X+away, c.Y-8
+	case "w":
+		r.X, r.Y = c.X-away-w, c.Y-8
+	}
+	in := s.pic.box.Inset(4)
+	r.X = min(max(r.X, in.X), in.Right()-r.W)
+	r.Y = min(max(r.Y, in.Y), in.Bottom()-r.H)
+	b.Front.Box(r, 4, paint.Fade(paint.Black, 0.78))
+	b.Front.TextIn(words, paint.LabelB, r.Pad(4, 0), paint.Centre, paint.Chalk)
+}

@@ -1,0 +1,236 @@
+// Package notebook is the trainee's notebook: the suspect board, the ledger of what was done, notes and predictions, and
+// the form that closes the order.
+package notebook
+
+import (
+	"slices"
+
+	"coldbay/scenes/paint"
+	"coldbay/scenes/phrase"
+	"coldbay/scenes/stage"
+	"coldbay/scenes/ui"
+	"coldbay/sim/bench"
+)
+
+// Scene is the notebook.
+type Scene struct {
+	desk *stage.Desk
+	tab  string
+	page map[string]int
+	note string
+	form form
+}
+
+// form is the closing form as filled in so far.
+type form struct {
+	step   string // cause, unit, proof
+	causes []string
+	unit   string
+	line   int
+}
+
+// New makes the notebook of a desk.
+func New(desk *stage.Desk) *Scene {
+	return &Scene{desk: desk, tab: "ledger", page: map[string]int{}, form: form{step: "cause"}}
+}
+
+// Enter opens the ledger at its end.
+func (s *Scene) Enter() { s.page["ledger"] = 1 << 20 }
+
+// Live moves nothing.
+func (s *Scene) Live(*paint.Mesh, float64) {}
+
+// Build shows two facing pages: the suspect board, and one of ledger, notes and the closing form.
+func (s *Scene) Build(b *ui.Build) {
+	stage.Bar(b, s.desk, stage.Notebook)
+	b.Page.Title = b.T("notebook.title")
+	room := stage.Below(b.W, b.H).Pad(12, 6)
+	left, right := room.CutLeft(room.W*0.42, 4)
+	ui.Paper(b.Front, left)
+	ui.Paper(b.Front, right)
+	for i := range 9 {
+		y := left.Y + 30 + float64(i)*(left.H-60)/8
+		b.Front.Box(paint.Rect{X: left.Right() - 9, Y: y - 3, W: 22, H: 6}, 3, paint.Black)
+		b.Front.Box(paint.Rect{X: left.Right() - 8, Y: y - 2, W: 20, H: 3}, 2, paint.Mist)
+	}
+	s.board(b, left.Pad(20, 14))
+	s.right(b, right.Pad(22, 14))
+	b.Escape(func() { s.desk.Go(stage.Bay) })
+}
+
+func (s *Scene) board(b *ui.Build, r paint.Rect) {
+	b.Group("suspects")
+	l := b.Front
+	l.TextIn(b.T("notebook.board"), paint.Heading, paint.Rect{X: r.X, Y: r.Y, W: r.W, H: 24}, paint.Left, paint.PageInk)
+	l.Para(b.T("notebook.board.hint"), paint.Small, paint.Rect{X: r.X, Y: r.Y + 26, W: r.W - 14, H: 36}, paint.PageDim)
+	list := paint.Rect{X: r.X, Y: r.Y + 66, W: r.W - 10, H: r.H - 66}
+	n := len(s.desk.Cat.Suspects)
+	h := 30.0
+	per := n
+	if float64(n)*26 > list.H {
+		per = int((list.H - 34) / 26)
+	}
+	h = min(h, (list.H-float64(choose(per < n, 34, 0)))/float64(max(per, 1)))
+	pages := (n + per - 1) / max(per, 1)
+	page := s.at("board", pages)
+	for i := range per {
+		k := page*per + i
+		if k >= n {
+			break
+		}
+		c := s.desk.Cat.Suspects[k]
+		struck := slices.Contains(s.desk.View.Struck, c.ID)
+		row := paint.Rect{X: list.X, Y: list.Y + float64(i)*h, W: list.W, H: h}
+		ink := paint.PageInk
+		if struck {
+			ink = paint.PageDim
+		}
+		box := paint.Rect{X: row.X + 2, Y: row.Y + h/2 - 7, W: 14, H: 14}
+		l.Frame(box, 2, 1.5, ink)
+		if struck {
+			ui.Cross(l, box.Inset(3), paint.Vermil)
+		}
+		room := paint.Rect{X: row.X + 24, Y: row.Y, W: row.W - 24 - 50, H: h}
+		l.TextIn(c.Name, paint.Body, room, paint.Left, ink)
+		if struck {
+			w := min(l.Fonts.Width(c.Name, paint.Body), room.W)
+			l.Box(paint.Rect{X: room.X - 2, Y: row.Y + h/2, W: w + 4, H: 1.5}, 0, paint.Vermil)
+		}
+		l.TextIn(b.T("info.share", "n", stage.Num(c.Share)), paint.Style{Face: paint.Mono, Size: 13}, paint.Rect{X: row.Right() - 46, Y: row.Y, W: 44, H: h}, paint.Right, paint.PageDim)
+		l.Box(paint.Rect{X: row.X, Y: row.Bottom() - 0.5, W: row.W, H: 1}, 0, paint.PageRul)
+		verb, name := bench.Strike, b.T("notebook.strike", "name", c.Name, "n", stage.Num(c.Share))
+		if struck {
+			verb, name = bench.Unstrike, b.T("notebook.unstrike", "name", c.Name)
+		}
+		b.Add(ui.Control{ID: "suspect." + c.ID, Name: name, Role: ui.Toggle, On: struck, Rect: row.Pad(0, 1),
+			Do: func() { s.desk.Act(bench.Action{Verb: verb, On: c.ID}) }})
+	}
+	b.Pager("board.page", paint.Pt{X: list.X, Y: r.Bottom() - 28}, page, pages, true, r, s.turn("board"))
+}
+
+func (s *Scene) at(list string, pages int) int {
+	s.page[list] = min(max(s.page[list], 0), max(pages-1, 0))
+	return s.page[list]
+}
+
+func (s *Scene) turn(list string) func(int) {
+	return func(d int) { s.page[list] += d; s.desk.Touch() }
+}
+
+func (s *Scene) right(b *ui.Build, r paint.Rect) {
+	b.Group("pages")
+	tabs, body := r.CutTop(32, 10)
+	for i, box := range tabs.Columns(3, 6) {
+		t := []string{"ledger", "notes", "close"}[i]
+		b.Control(ui.Control{ID: "notebook." + t, Name: b.T("notebook." + t), Role: ui.Tab, On: s.tab == t, Rect: box,
+			Do: func() { s.tab = t; s.desk.Touch() }}, b.T("notebook."+t), ui.Look{Paper: true, Align: paint.Centre})
+	}
+	switch s.tab {
+	case "ledger":
+		s.ledger(b, body)
+	case "notes":
+		s.notes(b, body)
+	default:
+		s.closing(b, body)
+	}
+}
+
+// sheet is a list of paragraphs set page by page.
+func (s *Scene) sheet(b *ui.Build, id string, r paint.Rect, entries []entry) {
+	l := b.Front
+	body, _ := r.CutTop(r.H-36, 0)
+	var starts []int
+	h := 0.0
+	for i, e := range entries {
+		need := l.ParaHeight(e.words, paint.Small, body.W-72) + 7
+		if i == 0 || h+need > body.H {
+			starts, h = append(starts, i), 0
+		}
+		h += need
+	}
+	page := s.at(id, len(starts))
+	if len(starts) == 0 {
+		return
+	}
+	end := len(entries)
+	if page+1 < len(starts) {
+		end = starts[page+1]
+	}
+	y := body.Y
+	for _, e := range entries[starts[page]:end] {
+		l.Text(e.mark, paint.Style{Face: paint.Mono, Size: 12}, body.X, y+1, paint.PageDim)
+		y += l.Para(e.words, paint.Small, paint.Rect{X: body.X + 72, Y: y, W: body.W - 72, H: body.Bottom() - y + 6}, paint.PageInk)
+		l.Box(paint.Rect{X: body.X, Y: y + 2, W: body.W, H: 1}, 0, paint.PageRul)
+		y += 7
+		b.Read(e.mark + " " + e.words)
+	}
+	b.Pager(id+".page", paint.Pt{X: r.X, Y: r.Bottom() - 28}, page, len(starts), true, r, s.turn(id))
+}
+
+type entry struct{ mark, words string }
+
+func (s *Scene) ledger(b *ui.Build, r paint.Rect) {
+	entries := make([]entry, len(s.desk.Ledger))
+	for i, f := range s.desk.Ledger {
+		words := s.desk.Phrase.Line(f)
+		if f.Cost > 0 {
+			words += " " + b.T("notebook.cost", "money", phrase.Money(f.Cost))
+		}
+		entries[i] = entry{stage.Num(f.Seq) + "  " + phrase.Clock(f.Start), words}
+	}
+	if len(entries) == 0 {
+		b.Front.Para(b.T("ledger.empty"), paint.Body, r, paint.PageDim)
+		return
+	}
+	s.sheet(b, "ledger", r, entries)
+}
+
+func (s *Scene) notes(b *ui.Build, r paint.Rect) {
+	l := b.Front
+	y := r.Y
+	b.TextField("notebook.note", b.T("notebook.note.name"), s.note, b.T("notebook.note.hint"), paint.Rect{X: r.X, Y: y, W: r.W, H: 34},
+		func(v string) { s.note = v; s.desk.Touch() }, s.write)
+	y += 42
+	two := paint.Rect{X: r.X, Y: y, W: r.W, H: 32}.Columns(2, 8)
+	empty := s.note == ""
+	b.Control(ui.Control{ID: "notebook.write", Name: b.T("notebook.write"), Role: ui.Push, Rect: two[0], Off: empty, Do: s.write},
+		b.T("notebook.write"), ui.Look{Paper: true, Align: paint.Centre})
+	b.Control(ui.Control{ID: "notebook.predict", Name: b.T("notebook.predict.name"), Role: ui.Push, Rect: two[1], Off: empty, Do: s.predict},
+		b.T("notebook.predict"), ui.Look{Paper: true, Align: paint.Centre})
+	y += 40
+	y += l.Para(b.T("notebook.notes.hint"), paint.Small, paint.Rect{X: r.X, Y: y, W: r.W, H: 56}, paint.PageDim) + 8
+	var entries []entry
+	for i, n := range s.desk.View.Notes {
+		entries = append(entries, entry{stage.Num(i + 1), n})
+	}
+	for _, f := range s.desk.Ledger {
+		if f.Action.Verb == bench.Predict {
+			entries = append(entries, entry{b.T("notebook.predicted"), f.Action.Text})
+		}
+	}
+	s.sheet(b, "notes", paint.Rect{X: r.X, Y: y, W: r.W, H: r.Bottom() - y}, entries)
+}
+
+func (s *Scene) write() {
+	if s.note != "" {
+		s.desk.Act(bench.Action{Verb: bench.Note, Text: s.note}, func(bench.Finding) { s.note = "" })
+	}
+}
+
+// predict writes down a reading that is expected; the suspects that it would split are those still on the board.
+func (s *Scene) predict() {
+	var open []string
+	for _, c := range s.desk.Cat.Suspects {
+		if !slices.Contains(s.desk.View.Struck, c.ID) {
+			open = append(open, c.ID)
+		}
+	}
+	s.desk.Act(bench.Action{Verb: bench.Predict, Text: s.note, List: open}, func(bench.Finding) { s.note = "" })
+}
+
+func choose[T any](first bool, a, b T) T {
+	if first {
+		return a
+	}
+	return b
+}

@@ -1,0 +1,85 @@
+package phrase
+
+import (
+	"strings"
+
+	"coldbay/sim/bench"
+)
+
+// Line is a finding in one line: what was done and what it showed.
+func (b *Book) Line(f bench.Finding) string {
+	out := []string{Sentence(b.Doing(f.Action))}
+	out = append(out, b.Showed(f)...)
+	return strings.Join(out, " ")
+}
+
+// Showed is what a finding gave, one sentence a percept, then one for each hazard.
+func (b *Book) Showed(f bench.Finding) []string {
+	var out []string
+	for _, p := range f.Percepts {
+		out = append(out, b.Percept(p))
+	}
+	for _, h := range f.Hazards {
+		out = append(out, b.Hazard(h))
+	}
+	return out
+}
+
+// Percept is one thing perceived, as a sentence. Messages are looked up from the particular to the general:
+// percept.SENSE.KEY.WORD, percept.SENSE.KEY, percept.KEY, percept.number or percept.word.
+func (b *Book) Percept(p bench.Percept) string {
+	sense, key := string(p.Sense), p.Key
+	kv := []string{"of", b.of(p), "value", b.value(p), "unit", b.msg.Or("unit."+p.Unit, "phrase.id", "id", p.Unit),
+		"word", b.msg.Or("word."+strings.ReplaceAll(p.Word, " ", "_"), "phrase.id", "id", p.Word), "key", strings.ReplaceAll(key, "_", " ")}
+	if pid, ok := strings.CutPrefix(key, "pid."); ok {
+		info, known := b.pids[pid]
+		name := pid
+		if known {
+			name = info.Name
+		}
+		kv = append(kv, "pid", name)
+		key = "pid"
+	}
+	general := "percept.number"
+	if p.Word != "" {
+		general = "percept.word"
+	}
+	try := []string{"percept." + sense + "." + key + "." + strings.ReplaceAll(p.Word, " ", "_")}
+	if p.Word != "" {
+		try = append(try, "percept."+sense+"."+key+".word")
+	}
+	try = append(try, "percept."+sense+"."+key, "percept."+key, general)
+	s := ""
+	for _, k := range try {
+		if b.msg.Has(k) {
+			s = b.T(k, kv...)
+			break
+		}
+	}
+	if p.Flag != "" {
+		s += " (" + b.msg.Or("flag."+strings.ReplaceAll(p.Flag, " ", "_"), "phrase.id", "id", p.Flag) + ")"
+	}
+	return Sentence(strings.Join(strings.Fields(s), " "))
+}
+
+// value is the number with a decimal place more than none where the instrument would show one.
+func (b *Book) value(p bench.Percept) string { return Number(p.Value) }
+
+func (b *Book) of(p bench.Percept) string {
+	switch p.Sense {
+	case bench.Eye, bench.Ear, bench.Nose:
+		if n, ok := b.places[p.Of]; ok && p.Key != "state" {
+			return n
+		}
+	case bench.Hand:
+		if p.Of == "tailpipe" {
+			return b.Place(p.Of)
+		}
+	}
+	return b.Thing(p.Of)
+}
+
+// Hazard is an unsafe event as a sentence.
+func (b *Book) Hazard(h bench.Hazard) string {
+	return Sentence(b.msg.Or("hazard."+h.Kind, "hazard.any", "of", b.Thing(h.Of), "kind", strings.ReplaceAll(h.Kind, "_", " ")))
+}

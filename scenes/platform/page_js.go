@@ -1,0 +1,156 @@
+//go:build js
+
+package platform
+
+import (
+	"fmt"
+	"sort"
+	"strconv"
+	"strings"
+	"syscall/js"
+)
+
+const prefix = "coldbay/attempt/"
+
+func store() (v js.Value, err error) {
+	// Reading localStorage throws where the browser forbids it.
+	defer func() {
+		if r := recover(); r != nil {
+			err = fmt.Errorf("the browser keeps no local storage for this page: %v", r)
+		}
+	}()
+	v = js.Global().Get("localStorage")
+	if !v.Truthy() {
+		return v, fmt.Errorf("the browser keeps no local storage for this page")
+	}
+	return v, nil
+}
+
+func call(v js.Value, method string, args ...any) (out js.Value, err error) {
+	defer func() {
+		if r := recover(); r != nil {
+			err = fmt.Errorf("local storage: %v", r)
+		}
+	}()
+	return v.Call(method, args...), nil
+}
+
+// Append adds data to the end of an attempt, which begins when it is not there. Every piece is a key of its own, so
+// that a long attempt costs no more per action than a short one.
+func Append(name string, data []byte) error {
+	s, err := store()
+	if err != nil {
+		return err
+	}
+	n := 0
+	if v, err := call(s, "getItem", prefix+name); err == nil && v.Type() == js.TypeString {
+		n, _ = strconv.Atoi(v.String())
+	}
+	if _, err := call(s, "setItem", prefix+name+"/"+strconv.Itoa(n), string(data)); err != nil {
+		return err
+	}
+	_, err = call(s, "setItem", prefix+name, strconv.Itoa(n+1))
+	return err
+}
+
+// Load reads an attempt; ErrNoAttempt when there is none.
+func Load(name string) ([]byte, error) {
+	s, err := store()
+	if err != nil {
+		return nil, err
+	}
+	v, err := call(s, "getItem", prefix+name)
+	if err != nil {
+		return nil, err
+	}
+	if v.Type() != js.TypeString {
+		return nil, ErrNoAttempt
+	}
+	n, err := strconv.Atoi(v.String())
+	if err != nil {
+		return nil, fmt.Errorf("load attempt %s: %w", name, err)
+	}
+	var out []byte
+	for i := range n {
+		if v, err := call(s, "getItem", prefix+name+"/"+strconv.Itoa(i)); err == nil && v.Type() == js.TypeString {
+			out = append(out, v.String()...)
+		}
+	}
+	return out, nil
+}
+
+// List names the saved attempts, sorted.
+func List() ([]string, error) {
+	s, err := store()
+	if err != nil {
+		return nil, err
+	}
+	var out []string
+	for i := range s.Get("length").Int() {
+		k, err := call(s, "key", i)
+		if err != nil {
+			return nil, err
+		}
+		if n, ok := strings.CutPrefix(k.String(), prefix); ok && !strings.Contains(n, "/") {
+			out = append(out, n)
+		}
+	}
+	sort.Strings(out)
+	return out, nil
+}
+
+// MoveAside gives an attempt another name, so that a damaged or finished one is kept and out of the way. An attempt that had
+// the new name is replaced.
+func MoveAside(name, to string) error {
+	raw, err := Load(name)
+	if err != nil {
+		return err
+	}
+	if err := remove(to); err != nil {
+		return err
+	}
+	if err := Append(to, raw); err != nil {
+		return err
+	}
+	return remove(name)
+}
+
+func remove(name string) error {
+	s, err := store()
+	if err != nil {
+		return err
+	}
+	v, err := call(s, "getItem", prefix+name)
+	if err != nil || v.Type() != js.TypeString {
+		return err
+	}
+	n, _ := strconv.Atoi(v.String())
+	for i := range n {
+		if _, err := call(s, "removeItem", prefix+name+"/"+strconv.Itoa(i)); err != nil {
+			return err
+		}
+	}
+	_, err = call(s, "removeItem", prefix+name)
+	return err
+}
+
+// Query is a parameter of the page's address, empty when it is not there.
+func Query(key string) string {
+	v := js.Global().Get("URLSearchParams").New(js.Global().Get("location").Get("search")).Call("get", key)
+	if v.Type() != js.TypeString {
+		return ""
+	}
+	return v.String()
+}
+
+// ReducedMotion follows the browser's setting.
+func ReducedMotion() bool {
+	m := js.Global().Get("matchMedia")
+	return m.Truthy() && js.Global().Call("matchMedia", "(prefers-reduced-motion: reduce)").Get("matches").Bool()
+}
+
+// Open shows an address in a new tab.
+func Open(path string) error {
+	js.Global().Call("open", path, "_blank", "noopener")
+	return nil
+}

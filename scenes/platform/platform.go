@@ -1,0 +1,21 @@
+// Package platform is what differs between a desktop window and a browser page, under the same names: where attempts are
+// kept, the page's mirror of the accessibility tree, the address' query, opening a page, and whether less motion is
+// wished for.
+package platform
+
+import "errors"
+
+// ErrNoAttempt says that there is no attempt of that name.
+var ErrNoAttempt = errors.New("no such attempt")
+
+// Node is one entry of the mirrored accessibility tree.
+type Node struct {
+	ID, Role, Name, Value string
+	On, Off               bool
+}
+
+// Event is something done in the mirror: a press, a focus, or an edit with the new text.
+type Event struct {
+	ID, Text    string
+	Edit, Focus bool
+}

@@ -1,0 +1,23 @@
+// Package rooms puts all scenes onto one stage.
+package rooms
+
+import (
+	"coldbay/assets/messages"
+	"coldbay/scenes/bay"
+	"coldbay/scenes/board"
+	"coldbay/scenes/debrief"
+	"coldbay/scenes/info"
+	"coldbay/scenes/notebook"
+	"coldbay/scenes/order"
+	"coldbay/scenes/scantool"
+	"coldbay/scenes/stage"
+)
+
+// New makes the window's game over the given work orders.
+func New(orders stage.Orders, msg *messages.Catalogue) (*stage.Director, error) {
+	desk := stage.NewDesk(orders, msg)
+	return stage.New(desk, map[string]stage.Scene{
+		stage.Board: board.New(desk), stage.Sheet: order.New(desk), stage.Bay: bay.New(desk), stage.Info: info.New(desk),
+		stage.ScanTool: scantool.New(desk), stage.Notebook: notebook.New(desk), stage.Debrief: debrief.New(desk),
+	})
+}

@@ -1,0 +1,259 @@
+package stage
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"time"
+
+	"coldbay/assets/messages"
+	"coldbay/scenarios/drawing"
+	"coldbay/scenes/debrief/page"
+	"coldbay/scenes/phrase"
+	"coldbay/sim/bench"
+)
+
+// Names of the scenes.
+const (
+	Board    = "board"
+	Sheet    = "order"
+	Bay      = "bay"
+	Info     = "info"
+	ScanTool = "scantool"
+	Notebook = "notebook"
+	Debrief  = "debrief"
+)
+
+// Desk holds what all scenes share: the job board, the open order with what can be seen and was done, and the action
+// that is under way. It belongs to the window's goroutine; work runs on one other goroutine at a time, and while it
+// does the session is not touched from here.
+type Desk struct {
+	Orders Orders
+	Msg    *messages.Catalogue
+
+	List []Order
+
+	ID      string // open order
+	Session bench.Session
+	Cat     bench.Catalogue
+	View    bench.View
+	Ledger  []bench.Finding
+	Draw    *drawing.Drawing
+	Phrase  *phrase.Book
+	Doc     *page.Document
+	Fault   error // the last error that is not a refusal
+
+	// Toast is one sentence for the trainee: a refusal, or what just happened. ToastBad marks a refusal or an error.
+	Toast    string
+	ToastBad bool
+	// Read is true once the cautions of the open order were confirmed.
+	Read bool
+	// Play is true while the clock is let run.
+	Play bool
+
+	scene   string
+	job     *job
+	changed bool
+	tick    time.Time
+	said    []string
+}
+
+type job struct {
+	cancel context.CancelFunc
+	done   chan func()
+	start  time.Time
+	words  string
+}
+
+// NewDesk makes a desk; nothing is loaded before Start.
+func NewDesk(orders Orders, msg *messages.Catalogue) *Desk {
+	return &Desk{Orders: orders, Msg: msg, scene: Board, changed: true}
+}
+
+// Go shows a scene.
+func (d *Desk) Go(scene string) {
+	d.scene, d.changed, d.Toast = scene, true, ""
+	if scene != Bay {
+		d.Play = false
+	}
+}
+
+// Scene is the name of the scene that shows.
+func (d *Desk) Scene() string { return d.scene }
+
+// Touch says that something changed and the screen has to be built again.
+func (d *Desk) Touch() { d.changed = true }
+
+// Say shows a sentence and reads it out to assistive technology.
+func (d *Desk) Say(s string, bad bool) {
+	d.Toast, d.ToastBad, d.changed = s, bad, true
+	if s != "" {
+		d.said = append(d.said, s)
+	}
+}
+
+// Busy tells whether work is under way.
+func (d *Desk) Busy() bool { return d.job != nil }
+
+// Cancel stops the work under way as soon as it can; what was done until then stands.
+func (d *Desk) Cancel() {
+	d.Play = false
+	if d.job != nil {
+		d.job.cancel()
+	}
+	d.changed = true
+}
+
+// run starts work on another goroutine. The function it returns is called on the window's goroutine when it is done.
+func (d *Desk) run(words string, work func(ctx context.Context) func()) {
+	if d.job != nil {
+		return
+	}
+	ctx, cancel := context.WithCancel(context.Background())
+	j := &job{cancel: cancel, done: make(chan func(), 1), words: words}
+	d.job, d.changed = j, true
+	go func() { j.done <- work(ctx) }()
+}
+
+// Poll takes the result of finished work and keeps a running clock going. It is called once a frame.
+func (d *Desk) Poll(now time.Time) {
+	if d.job != nil {
+		if d.job.start.IsZero() {
+			d.job.start = now
+		}
+		select {
+		case f := <-d.job.done:
+			d.job.cancel()
+			d.job = nil
+			d.changed = true
+			f()
+		default:
+			return
+		}
+	}
+	if d.Play && d.job == nil && d.Session != nil && now.Sub(d.tick) >= time.Second {
+		d.tick = now
+		d.Act(bench.Action{Verb: bench.Watch, N: 1})
+	}
+}
+
+// Working gives the words for work that takes long enough to be shown, and whether there is any.
+func (d *Desk) Working(now time.Time) (string, bool) {
+	if d.job == nil || d.job.start.IsZero() || now.Sub(d.job.start) < 250*time.Millisecond {
+		return "", false
+	}
+	return d.job.words, true
+}
+
+// LoadBoard reads the job board again.
+func (d *Desk) LoadBoard() {
+	d.run(d.Msg.T("work.board"), func(ctx context.Context) func() {
+		list, err := d.Orders.List(ctx)
+		return func() {
+			if err != nil {
+				d.fail(err)
+				return
+			}
+			d.List = list
+		}
+	})
+}
+
+// Open takes up an order and shows its work order, or the bay when its cautions were read before.
+func (d *Desk) Open(id string, fresh bool) {
+	d.run(d.Msg.T("work.open"), func(ctx context.Context) func() {
+		o, err := d.Orders.Open(ctx, id, fresh)
+		if err != nil {
+			return func() { d.fail(fmt.Errorf("open order %s: %w", id, err)) }
+		}
+		s, cat := o.Session, o.Session.Catalogue()
+		draw, err := drawing.Load(o.Car)
+		if err != nil {
+			return func() { d.fail(fmt.Errorf("open order %s: %w", id, err)) }
+		}
+		return func() {
+			d.ID, d.Session, d.Cat, d.Draw, d.Doc = id, s, cat, draw, nil
+			d.Phrase = phrase.New(d.Msg, cat)
+			d.refresh()
+			d.Read = len(d.Ledger) > 0
+			d.Go(Sheet)
+			if d.View.Closed {
+				d.LoadDebrief()
+			}
+		}
+	})
+}
+
+// LoadDebrief grades the closed attempt and shows the debrief.
+func (d *Desk) LoadDebrief() {
+	d.run(d.Msg.T("work.debrief"), func(ctx context.Context) func() {
+		doc, err := d.Orders.Debrief(ctx, d.ID)
+		return func() {
+			if err != nil {
+				d.fail(fmt.Errorf("debrief: %w", err))
+				return
+			}
+			d.Doc = doc
+			d.Go(Debrief)
+		}
+	})
+}
+
+// Act carries out an action. Then, when the action was done, the optional functions run.
+func (d *Desk) Act(a bench.Action, then ...func(bench.Finding)) {
+	if d.Session == nil || d.job != nil {
+		return
+	}
+	s := d.Session
+	d.run(d.Msg.T("work.do", "what", d.Phrase.Doing(a)), func(ctx context.Context) func() {
+		f, err := s.Do(ctx, a)
+		return func() { d.did(a, f, err, then) }
+	})
+}
+
+func (d *Desk) did(a bench.Action, f bench.Finding, err error, then []func(bench.Finding)) {
+	d.refresh()
+	var no *bench.Refusal
+	switch {
+	case errors.As(err, &no):
+		d.Play = false
+		d.Say(no.Missing, true)
+		return
+	case errors.Is(err, context.Canceled):
+		d.Say(d.Msg.T("work.cancelled"), false)
+		return
+	case err != nil:
+		d.fail(fmt.Errorf("%s: %w", d.Phrase.Doing(a), err))
+		return
+	}
+	if !d.Play {
+		d.Say("", false)
+		d.said = append(d.said, d.Phrase.Line(f))
+	}
+	if len(f.Hazards) > 0 {
+		d.Play = false
+		d.Say(d.Phrase.Hazard(f.Hazards[0]), true)
+	}
+	for _, t := range then {
+		t(f)
+	}
+}
+
+func (d *Desk) refresh() {
+	d.View, d.Ledger, d.changed = d.Session.View(), d.Session.Ledger(), true
+}
+
+func (d *Desk) fail(err error) {
+	d.Fault, d.Play = err, false
+	d.Say(d.Msg.T("work.error", "what", err.Error()), true)
+}
+
+// Allowed tells whether the order allows a tool.
+func (d *Desk) Allowed(tool string) bool {
+	for _, t := range d.Cat.Tools {
+		if t == tool {
+			return true
+		}
+	}
+	return false
+}

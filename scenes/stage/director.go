@@ -1,0 +1,257 @@
+package stage
+
+import (
+	"math"
+	"time"
+
+	"github.com/hajimehoshi/ebiten/v2"
+
+	"coldbay/scenes/paint"
+	"coldbay/scenes/platform"
+	"coldbay/scenes/ui"
+)
+
+// The smallest and the usual logical size of the window. Smaller windows show the smallest size scaled down, larger
+// ones the usual size scaled up.
+const (
+	MinW, MinH     = 1024, 600
+	UsualW, UsualH = 1280, 720
+	maxScale       = 2 // device pixels per outside unit that are drawn at most
+)
+
+// Director is the engine's game: it shows the desk's scene, hands it input and keeps its layers.
+type Director struct {
+	Desk   *Desk
+	Page   ui.Page
+	Scenes map[string]Scene
+	// Now tells the time; tests replace it.
+	Now func() time.Time
+	// Still stops everything that moves by itself.
+	Still bool
+	// Before, when set, runs at the start of each update; an error ends the program. After runs after each frame.
+	Before func() error
+	After  func(screen *ebiten.Image)
+
+	fonts             *paint.Fonts
+	back, front, over *paint.List
+	build             *ui.Build
+	layers            [2]paint.Layer
+	top               paint.Layer
+	live              paint.Mesh
+	w, h              float64 // logical size
+	zoom, scale       float64 // logical to outside; logical to device
+	pxW, pxH          int
+	shown             string // scene that was built last
+	fresh             bool   // lists changed since they were drawn
+	opened            time.Time
+	overKey           overKey
+	hands             hands
+}
+
+// overKey is what the top layer shows; it is built again when this changes.
+type overKey struct {
+	toast, tip, working string
+	bad                 bool
+	w, h, scale         float64
+	at                  paint.Rect
+}
+
+// New makes a director over a desk and scenes by name.
+func New(desk *Desk, scenes map[string]Scene) (*Director, error) {
+	fonts, err := paint.LoadFonts()
+	if err != nil {
+		return nil, err
+	}
+	d := &Director{Desk: desk, Scenes: scenes, Now: time.Now, fonts: fonts, Still: platform.ReducedMotion()}
+	d.back, d.front, d.over = paint.NewList(fonts, 1), paint.NewList(fonts, 1), paint.NewList(fonts, 1)
+	d.Size(UsualW, UsualH, 1)
+	return d, nil
+}
+
+// Size sets the window's outside size and the device's pixels per outside unit.
+func (d *Director) Size(outW, outH, device float64) {
+	outW, outH = math.Max(outW, 200), math.Max(outH, 120)
+	zoom := math.Min(outW/MinW, outH/MinH)
+	if zoom >= 1 {
+		zoom = math.Max(1, math.Min(outW/UsualW, outH/UsualH))
+	}
+	device = math.Min(math.Max(device, 1), maxScale)
+	w, h := outW/zoom, outH/zoom
+	if w != d.w || h != d.h || zoom*device != d.scale {
+		d.w, d.h, d.zoom, d.scale = w, h, zoom, zoom*device
+		d.pxW, d.pxH = int(math.Ceil(outW*device)), int(math.Ceil(outH*device))
+		d.Desk.Touch()
+	}
+}
+
+// LayoutF is the engine's question for the size of the screen in device pixels.
+func (d *Director) LayoutF(outW, outH float64) (float64, float64) {
+	device := 1.0
+	if m := ebiten.Monitor(); m != nil {
+		device = m.DeviceScaleFactor()
+	}
+	d.Size(outW, outH, device)
+	return float64(d.pxW), float64(d.pxH)
+}
+
+// Layout is not used by the engine because LayoutF is there.
+func (d *Director) Layout(w, h int) (int, int) { return w, h }
+
+// Logical is the size of the screen in logical units.
+func (d *Director) Logical() (w, h float64) { return d.w, d.h }
+
+// Update reads input and lets the desk go on.
+func (d *Director) Update() error {
+	if d.Before != nil {
+		if err := d.Before(); err != nil {
+			return err
+		}
+	}
+	d.Tick(d.hands.read(d.scale))
+	return nil
+}
+
+// Tick is one update with the given input; tests come in here.
+func (d *Director) Tick(in ui.Input) {
+	now := d.Now()
+	if d.opened.IsZero() {
+		d.opened = now
+	}
+	d.Feed(in)
+	for _, e := range platform.Events() {
+		d.event(e)
+	}
+	d.Desk.Poll(now)
+	d.rebuild()
+}
+
+func (d *Director) event(e platform.Event) {
+	switch {
+	case d.Desk.Busy():
+	case e.Edit:
+		if c, ok := d.Page.Find(e.ID); ok && c.Edit != nil {
+			c.Edit(e.Text)
+		}
+	case e.Focus:
+		d.Page.Focus(e.ID)
+		d.Page.Ring = true
+	default:
+		d.Page.Press(e.ID)
+	}
+	d.Desk.Touch()
+}
+
+// Feed hands input to the page. While work is under way only Escape counts, and stops it.
+func (d *Director) Feed(in ui.Input) {
+	if d.Desk.Busy() {
+		for _, k := range in.Keys {
+			if k == ui.KeyEscape {
+				d.Desk.Cancel()
+			}
+		}
+		in.Clicked, in.Keys, in.Typed, in.Wheel = false, nil, nil, 0
+	}
+	if in.Clicked || len(in.Keys) > 0 {
+		d.Desk.Toast = ""
+	}
+	if d.Page.Handle(in) {
+		d.Desk.Touch()
+	}
+}
+
+// rebuild builds the scene again when something changed.
+func (d *Director) rebuild() {
+	if !d.Desk.changed && d.shown == d.Desk.scene {
+		return
+	}
+	d.Desk.changed = false
+	name := d.Desk.scene
+	scene := d.Scenes[name]
+	if name != d.shown {
+		d.shown = name
+		d.Page.Focus("")
+		if e, ok := scene.(Enterer); ok {
+			e.Enter()
+		}
+	}
+	d.build = ui.NewBuild(d.back, d.front, &d.Page, d.Desk.Msg, d.w, d.h, d.scale)
+	scene.Build(d.build)
+	d.fresh = true
+	platform.Mirror(d.Page.Title, mirrored(d.Page.Tree()))
+	for _, s := range d.Desk.said {
+		platform.Say(s)
+	}
+	d.Desk.said = d.Desk.said[:0]
+}
+
+func mirrored(tree []ui.Node) []platform.Node {
+	out := make([]platform.Node, len(tree))
+	for i, n := range tree {
+		out[i] = platform.Node{ID: n.ID, Role: string(n.Role), Name: n.Name, Value: n.Value, On: n.On, Off: n.Off}
+	}
+	return out
+}
+
+// Built gives the screen that was built last, for tests.
+func (d *Director) Built() *ui.Build {
+	d.rebuild()
+	return d.build
+}
+
+// Draw shows the layers, what moves, and the top layer with the focus' name and the toast.
+func (d *Director) Draw(screen *ebiten.Image) {
+	if d.build == nil {
+		return
+	}
+	now := d.Now()
+	screen.Fill(paint.Petrol)
+	d.layers[0].Show(screen, d.back, d.pxW, d.pxH, d.fresh)
+	d.layers[1].Show(screen, d.front, d.pxW, d.pxH, d.fresh)
+	d.fresh = false
+	d.live.Reset()
+	d.live.Scale, d.live.Shift, d.live.Zoom = d.scale, paint.Pt{}, 0
+	seconds := now.Sub(d.opened).Seconds()
+	if d.Still {
+		seconds = 0
+	}
+	if s := d.Scenes[d.shown]; s != nil {
+		s.Live(&d.live, seconds)
+	}
+	d.live.Shift, d.live.Zoom = paint.Pt{}, 0
+	d.marks(&d.live)
+	d.live.Paint(screen)
+	d.showOver(screen, now)
+	if d.After != nil {
+		d.After(screen)
+	}
+}
+
+// marks paints the pointer's highlight and the focus ring.
+func (d *Director) marks(m *paint.Mesh) {
+	if d.Desk.Busy() {
+		return
+	}
+	if c, ok := d.Page.Hovered(); ok && !c.Off {
+		outline(m, c, 2, paint.Fade(paint.Sky, 0.9), 0)
+	}
+	if c, ok := d.Page.Focused(); ok && d.Page.Ring {
+		outline(m, c, 5, paint.Black, 3)
+		outline(m, c, 3, paint.Yellow, 2)
+	}
+}
+
+func outline(m *paint.Mesh, c ui.Control, width float64, ink paint.Ink, grow float64) {
+	r := c.Rect.Inset(-grow)
+	if c.Round {
+		m.Ring(r.Mid(), math.Max(r.W, r.H)/2, width, ink)
+		return
+	}
+	m.Frame(r, 6, width, ink)
+}
+
+// Free gives the layers' memory back.
+func (d *Director) Free() {
+	d.layers[0].Free()
+	d.layers[1].Free()
+	d.top.Free()
+}

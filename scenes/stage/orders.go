@@ -1,0 +1,47 @@
+package stage
+
+import (
+	"context"
+
+	"coldbay/scenes/debrief/page"
+	"coldbay/scenes/paint"
+	"coldbay/scenes/ui"
+	"coldbay/sim/bench"
+)
+
+// Order is one line of the job board.
+type Order struct {
+	ID, Title, Customer, Vehicle, Complaint string
+	Minutes                                 int  // allowed, a guide
+	Started                                 bool // there is an attempt to go on with
+	Done                                    bool // the attempt was closed
+}
+
+// Opened is an order that was taken up. Car is the id under which the car's drawing is found.
+type Opened struct {
+	Session bench.Session
+	Car     string
+}
+
+// Orders is what the window needs from outside. Its methods may take long and are called on their own goroutine, one
+// at a time.
+type Orders interface {
+	// List is the job board.
+	List(ctx context.Context) ([]Order, error)
+	// Open gives the session of an order: a saved attempt taken up again, or a new one when there is none or fresh is
+	// asked for.
+	Open(ctx context.Context, id string, fresh bool) (Opened, error)
+	// Debrief grades the closed attempt of an order.
+	Debrief(ctx context.Context, id string) (*page.Document, error)
+}
+
+// Scene is one screen.
+type Scene interface {
+	// Build describes the screen as it is now. It is called again after anything changed.
+	Build(b *ui.Build)
+	// Live adds what moves to the mesh; seconds is the time since the window opened.
+	Live(m *paint.Mesh, seconds float64)
+}
+
+// Enterer is a scene that wants to know when it comes on.
+type Enterer interface{ Enter() }

@@ -1,0 +1,65 @@
+package ui
+
+import (
+	"fmt"
+	"strconv"
+
+	"coldbay/scenes/paint"
+)
+
+func num(n int) string { return strconv.Itoa(n) }
+
+// Faults lists what is wrong with a built screen: words that overlap, leave their box or the screen or were
+// shortened, controls without a name, with an id used twice, off the screen or on top of each other. An empty
+// list is a good screen. It is for tests.
+func (b *Build) Faults() []string {
+	var out []string
+	say := func(f string, a ...any) { out = append(out, fmt.Sprintf(f, a...)) }
+	screen := paint.Rect{W: b.W, H: b.H}
+	words := b.Front.Words[b.Page.covered:]
+	if b.Page.modal < 0 {
+		words = append(words[:len(words):len(words)], b.Back.Words...)
+	}
+	for i, w := range words {
+		if w.Cut {
+			say("words shortened: %q", w.S)
+		}
+		if !screen.Holds(w.Box, 0.5) {
+			say("words off the screen: %q at %v", w.S, w.Box)
+		}
+		if w.Room.W > 0 && !w.Room.Holds(w.Box, 1.5) {
+			say("words leave their box: %q %v in %v", w.S, w.Box, w.Room)
+		}
+		for _, q := range words[i+1:] {
+			if o := inner(w.Box).Overlap(inner(q.Box)); o.W > 1 && o.H > 1 {
+				say("words overlap: %q and %q", w.S, q.S)
+			}
+		}
+	}
+	seen := map[string]bool{}
+	live := b.Page.Live()
+	for i, c := range live {
+		if c.Name == "" {
+			say("control %s has no name", c.ID)
+		}
+		if c.ID == "" || seen[c.ID] {
+			say("control id %q empty or used twice", c.ID)
+		}
+		seen[c.ID] = true
+		if !screen.Holds(c.Rect, 0.5) || c.Rect.W < 8 || c.Rect.H < 8 {
+			say("control %s off the screen or tiny: %v", c.ID, c.Rect)
+		}
+		for _, q := range live[i+1:] {
+			if c.Under || q.Under {
+				continue
+			}
+			if o := c.Rect.Overlap(q.Rect); o.W*o.H > 0.35*min(c.Rect.W*c.Rect.H, q.Rect.W*q.Rect.H) {
+				say("controls overlap: %s and %s", c.ID, q.ID)
+			}
+		}
+	}
+	return out
+}
+
+// inner is the part of a word's box that letters usually cover: line height less ascent and descent reserve.
+func inner(r paint.Rect) paint.Rect { return r.Pad(0, r.H*0.14) }
