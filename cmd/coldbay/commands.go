@@ -18,6 +18,10 @@ type command struct {
 func commands() []command {
 	return []command{
 		openCommand(),
+		playCommand(),
+		gradeCommand(),
+		checkCommand(),
+		listCommand(),
 		helpCommand(),
 		versionCommand(),
 	}

@@ -1,0 +1,158 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"os"
+	"path/filepath"
+	"runtime"
+
+	"coldbay/grading/dictionary"
+	"coldbay/grading/plan"
+	"coldbay/scenarios"
+)
+
+const checkUsage = `Usage: coldbay check [ORDER ...] [--json] [--write DIR]
+
+An author's friend. Loads each order (all that come with the program when none
+is named; a YAML file counts too), runs every procedure in every suspect's car,
+solves the shortest diagnostic sequence, and tells: par, the best first steps,
+which suspects no allowed test can tell apart, and what looks like a slip, such
+as a complaint of a lamp in a car whose fault lights none.
+
+Options:
+  --write DIR   write each order's dictionary to DIR (in the source tree:
+                scenarios/dictionaries)
+  --json        the findings as a JSON array
+
+Examples:
+  coldbay check
+  coldbay check my_order.yaml
+  coldbay check --write scenarios/dictionaries
+`
+
+func checkCommand() command {
+	return command{name: "check", summary: "load, solve and warn: for authors of orders", usage: checkUsage, run: runCheck}
+}
+
+type checked struct {
+	Order      string     `json:"order"`
+	Suspects   int        `json:"suspects"`
+	Cells      int        `json:"cells"`
+	Tests      int        `json:"tests"`
+	ParMinutes float64    `json:"parMinutes"`
+	Exact      bool       `json:"exact"`
+	First      []string   `json:"first"`
+	Alike      [][]string `json:"alike"` // groups of suspects of different units that no allowed test tells apart
+	Warnings   []string   `json:"warnings"`
+}
+
+func runCheck(ctx context.Context, p *Program, args []string) error {
+	flags := newFlags("check")
+	asJSON := flags.Bool("json", false, "")
+	write := flags.String("write", "", "")
+	names, err := flags.parse(args)
+	if err != nil {
+		return err
+	}
+	if len(names) == 0 {
+		lib, err := scenarios.Builtin()
+		if err != nil {
+			return err
+		}
+		names = lib.OrderIDs()
+	}
+	var all []checked
+	failed := false
+	for _, name := range names {
+		c, err := checkOrder(ctx, p, name, *write)
+		if err != nil {
+			return err
+		}
+		failed = failed || len(c.Warnings) > 0
+		all = append(all, c)
+		if !*asJSON {
+			printChecked(p, c)
+		}
+	}
+	if *asJSON {
+		if err := p.writeJSON(all); err != nil {
+			return err
+		}
+	}
+	if failed {
+		return errCheckFailed
+	}
+	return nil
+}
+
+func checkOrder(ctx context.Context, p *Program, name, write string) (checked, error) {
+	lib, o, err := order(name)
+	if err != nil {
+		return checked{}, err
+	}
+	defer p.progress("checking " + o.Order.ID)()
+	file, data, err := scenarios.ProceduresFile(o.Order.Car)
+	if err != nil {
+		return checked{}, err
+	}
+	procs, err := dictionary.Parse(file, data)
+	if err != nil {
+		return checked{}, err
+	}
+	cfg := lib.Config(o, versionOf(buildVersion).Version)
+	b, err := dictionary.Build(ctx, cfg, procs, runtime.NumCPU())
+	if err != nil {
+		return checked{}, err
+	}
+	d := b.Dictionary
+	if write != "" {
+		packed, err := dictionary.Pack(d)
+		if err != nil {
+			return checked{}, err
+		}
+		if err := os.WriteFile(filepath.Join(write, o.Order.ID+".json.gz"), packed, 0o644); err != nil {
+			return checked{}, err
+		}
+	}
+	pl, err := plan.New(d, plan.Options{})
+	if err != nil {
+		return checked{}, err
+	}
+	par, err := pl.Par(ctx)
+	if err != nil {
+		return checked{}, err
+	}
+	best, _, err := pl.Best(ctx, d.All(), d.Start)
+	if err != nil {
+		return checked{}, err
+	}
+	c := checked{Order: o.Order.ID, Cells: len(d.Hypotheses), Suspects: len(o.Order.SuspectIDs(o.Car.Layout)), Tests: len(d.Tests),
+		ParMinutes: float64(par.Hi) / float64(d.Weight(d.All())) / 60, Exact: par.Exact(), First: []string{}, Warnings: []string{}}
+	for _, x := range best {
+		if x.Act == plan.ActTest {
+			c.First = append(c.First, d.Tests[x.Index].Name)
+		}
+	}
+	c.Alike = dictionary.Alike(d)
+	c.Warnings = append(c.Warnings, dictionary.Slips(cfg)...)
+	return c, nil
+}
+
+func printChecked(p *Program, c checked) {
+	exact := "exact"
+	if !c.Exact {
+		exact = "best known"
+	}
+	fmt.Fprintf(p.Stdout, "%s: %d suspects (%d with their severities), %d tests that tell something apart; par %.1f minutes (%s)\n",
+		c.Order, c.Suspects, c.Cells, c.Tests, c.ParMinutes, exact)
+	for _, f := range c.First {
+		fmt.Fprintf(p.Stdout, "  best first step: %s\n", f)
+	}
+	for _, a := range c.Alike {
+		fmt.Fprintf(p.Stdout, "  no allowed test tells apart: %v\n", a)
+	}
+	for _, w := range c.Warnings {
+		fmt.Fprintf(p.Stdout, "  warning: %s\n", w)
+	}
+}

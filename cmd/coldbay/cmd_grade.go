@@ -1,0 +1,188 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"io"
+	"os"
+	"runtime"
+	"strings"
+
+	"coldbay/grading/score"
+	"coldbay/scenarios"
+	"coldbay/sim/bench"
+)
+
+const gradeUsage = `Usage: coldbay grade ATTEMPT [--json]
+
+Grades a closed attempt: replays it in the true car and in the car of every
+suspect, compares the path with the shortest diagnostic sequence, and prints
+marks and debrief. The attempt must have been played on an order that comes
+with the program, in this version of it.
+
+Options:
+  --json   the debrief as a JSON object
+
+Examples:
+  coldbay grade mine.attempt
+  coldbay grade mine.attempt --json
+`
+
+func gradeCommand() command {
+	return command{name: "grade", summary: "marks and debrief of an attempt", usage: gradeUsage, run: runGrade}
+}
+
+func runGrade(ctx context.Context, p *Program, args []string) error {
+	flags := newFlags("grade")
+	asJSON := flags.Bool("json", false, "")
+	rest, err := flags.parse(args)
+	if err != nil {
+		return err
+	}
+	if len(rest) != 1 {
+		return flags.wrong(usagef("name one attempt file, found %d", len(rest)))
+	}
+	f, err := os.Open(rest[0])
+	if err != nil {
+		return err
+	}
+	defer f.Close()
+	a, err := bench.ReadAttempt(rest[0], f)
+	if err != nil {
+		return err
+	}
+	if a.Torn {
+		fmt.Fprintf(p.Stderr, "coldbay: notice: %s\n", a.Notice())
+	}
+	lib, o, err := order(a.Header.Order)
+	if err != nil {
+		return fmt.Errorf("%s:1: %w", rest[0], err)
+	}
+	// A log that was edited by hand earns no mark: every percept is computed again and compared.
+	if _, err := bench.Replay(ctx, lib.Config(o, a.Header.Program), a); err != nil {
+		return err
+	}
+	d, err := gradeFindings(ctx, p, lib, o, a.Findings)
+	if err != nil {
+		return err
+	}
+	if *asJSON {
+		return p.writeJSON(d)
+	}
+	return printDebrief(p.Stdout, d)
+}
+
+func gradeFindings(ctx context.Context, p *Program, lib *scenarios.Library, o *scenarios.Order, findings []bench.Finding) (*score.Debrief, error) {
+	defer p.progress("grading")()
+	c, err := score.Open(lib, o, versionOf(buildVersion).Version)
+	if err != nil {
+		return nil, err
+	}
+	l, err := bench.NewLocal(c.Config)
+	if err != nil {
+		return nil, err
+	}
+	c.Speaker = score.Plain{Sayer: bench.NewSayer(l.Catalogue())}
+	c.Workers = runtime.NumCPU()
+	return score.Grade(ctx, *c, findings)
+}
+
+// printDebrief writes a debrief as text.
+func printDebrief(w io.Writer, d *score.Debrief) error {
+	var b strings.Builder
+	say := func(format string, a ...any) { fmt.Fprintf(&b, format, a...) }
+	say("\nDebrief: %s\n%s\n%s\n", d.Title, d.TruthSays, d.Verdict)
+	for _, c := range d.Caps {
+		say("%s.\n", c)
+	}
+	say("\nMarks\n")
+	for _, m := range d.Marks {
+		flag := ""
+		if !m.Passed {
+			flag = "  not passed"
+		}
+		say("  %-10s %3d  (weight %d)%s\n             %s\n", m.Name, m.Score, m.Weight, flag, m.Reason)
+	}
+	say("\nMinutes: %.1f at the bench. Par %s, par for this fault %s, proof line %s.\n", d.Seconds/60, ref(d.Par), ref(d.FaultPar), ref(d.ProofLine))
+	say("Your choices cost %.1f minutes on average", d.Choices)
+	switch {
+	case d.Luck < -0.05:
+		say("; luck saved %.1f.\n", -d.Luck)
+	case d.Luck > 0.05:
+		say("; bad luck cost %.1f.\n", d.Luck)
+	default:
+		say(".\n")
+	}
+	say("\nTimeline\n")
+	for _, s := range d.Steps {
+		say("%4d  %5.1f min  %s\n", s.Seq, s.Minute, s.Did)
+		for _, x := range s.Showed {
+			say("        %s\n", x)
+		}
+		if s.Physics != "" {
+			say("        %s\n", s.Physics)
+		}
+		for _, r := range s.Ruled {
+			say("        ruled out: %s; %s\n", r.Name, r.Says)
+		}
+		say("        left: %s\n", left(s.Left))
+		if s.Charged > 0 {
+			say("        cost %.1f minutes on average; better: %s\n", s.Regret, s.Better)
+		}
+	}
+	for _, part := range []struct {
+		name string
+		ref  score.Reference
+	}{{"The plan, had this been the fault", d.FaultPar}, {"The shortest proof, in hindsight", d.ProofLine}} {
+		say("\n%s (%s)\n", part.name, ref(part.ref))
+		for _, s := range part.ref.Steps {
+			say("  %s\n", s)
+		}
+	}
+	if len(d.Bill) > 0 {
+		say("\nRepairs\n")
+		for _, x := range d.Bill {
+			verdict := "needed and proven"
+			switch {
+			case !x.Needed:
+				verdict = "not at fault"
+			case !x.Proven:
+				verdict = "right, but not proven then"
+			}
+			say("  line %d: %s, %s (%s)\n", x.Seq, x.Name, bench.Money(x.Cents), verdict)
+		}
+	}
+	say("  Parts and nights in all: %s\n", bench.Money(d.BillCents))
+	for i, h := range d.Hazards {
+		if i == 0 {
+			say("\nUnsafe\n")
+		}
+		say("  %s\n", h)
+	}
+	say("\nSuspect board against the readings\n")
+	for _, l := range d.Board {
+		if l.Why != "" {
+			say("  %s: %s\n", l.Name, l.Why)
+		}
+	}
+	say("\nTraining only: the vehicle's own service information, local rules and licensed practice come first.\n")
+	_, err := io.WriteString(w, b.String())
+	return err
+}
+
+func ref(r score.Reference) string {
+	if r.Least < r.Minutes-0.05 {
+		return fmt.Sprintf("%.1f (at least %.1f)", r.Minutes, r.Least)
+	}
+	return fmt.Sprintf("%.1f", r.Minutes)
+}
+
+func left(names []string) string {
+	switch len(names) {
+	case 0:
+		return "nobody"
+	case 1, 2, 3, 4:
+		return strings.Join(names, ", ")
+	}
+	return fmt.Sprintf("%d suspects", len(names))
+}
