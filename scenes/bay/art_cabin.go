@@ -61,9 +61,7 @@ func dashGauges(m *paint.Mesh, r paint.Rect, rpm float64, coolant string, lamp b
 	if lamp {
 		ink = paint.Orange
 	}
-	e := sub(r, 0.412, 0.535, 0.05, 0.055)
-	m.Poly([]paint.Pt{pt(e, 0.10, 0.35), pt(e, 0.25, 0.35), pt(e, 0.25, 0.12), pt(e, 0.68, 0.12), pt(e, 0.68, 0.35), pt(e, 0.82, 0.35),
-		pt(e, 0.82, 0.5), pt(e, 1, 0.5), pt(e, 1, 0.9), pt(e, 0.82, 0.9), pt(e, 0.82, 1), pt(e, 0.25, 1), pt(e, 0.25, 0.75), pt(e, 0.10, 0.75)}, ink)
+	lampSign(m, sub(r, 0.412, 0.535, 0.05, 0.055), ink)
 	// Key: level off, turned on.
 	k := pt(r, 0.72, 0.82)
 	a := 0.0
@@ -167,4 +165,10 @@ func artInsetTail(l *paint.List, r paint.Rect) {
 	l.PolyGrad([]paint.Pt{pt(in, 0.29, 0.11), pt(in, 0.71, 0.11), pt(in, 0.78, 0.34), pt(in, 0.22, 0.34)}, paint.RGB(0x20323a), paint.RGB(0x3c5963))
 	l.Oval(pt(in, 0.64, 0.78), 13, 10, alloyHi, alloyLo)
 	l.Oval(pt(in, 0.64, 0.78), 9, 7, paint.Black, paint.Black)
+}
+
+// lampSign is the outline of an engine, the sign of the malfunction lamp.
+func lampSign(m *paint.Mesh, e paint.Rect, ink paint.Ink) {
+	m.Poly([]paint.Pt{pt(e, 0.10, 0.35), pt(e, 0.25, 0.35), pt(e, 0.25, 0.12), pt(e, 0.68, 0.12), pt(e, 0.68, 0.35), pt(e, 0.82, 0.35),
+		pt(e, 0.82, 0.5), pt(e, 1, 0.5), pt(e, 1, 0.9), pt(e, 0.82, 0.9), pt(e, 0.82, 1), pt(e, 0.25, 1), pt(e, 0.25, 0.75), pt(e, 0.10, 0.75)}, ink)
 }

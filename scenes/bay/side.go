@@ -44,11 +44,15 @@ func (s *Scene) drawEngine(b *ui.Build, r paint.Rect) {
 		state = b.T("engine.key." + v.Key)
 	}
 	l.TextIn(state, paint.SmallB, paint.Rect{X: line.X, Y: line.Y, W: line.W * 0.56, H: line.H}, paint.Left, paint.Chalk)
-	coolant := b.T("engine.coolant."+v.Coolant) + choose(v.Lamp, "  "+b.T("engine.lamp"), "")
+	coolant := b.T("engine.coolant." + v.Coolant)
 	if v.Key == "off" {
 		coolant = ""
 	}
-	l.TextIn(coolant, paint.Label, paint.Rect{X: line.X + line.W*0.56, Y: line.Y, W: line.W * 0.44, H: line.H}, paint.Right, choose(v.Lamp, paint.Orange, paint.Mist))
+	l.TextIn(coolant, paint.Label, paint.Rect{X: line.X + line.W*0.56, Y: line.Y, W: line.W*0.44 - 26, H: line.H}, paint.Right, paint.Mist)
+	if v.Lamp {
+		lampSign(&l.Mesh, paint.Rect{X: line.Right() - 22, Y: line.Y + 2, W: 22, H: 16}, paint.Orange)
+		b.Read(b.T("engine.lamp"))
+	}
 	b.Read(state)
 	b.Read(coolant)
 	keys, rest := rest.CutTop(28, 5)

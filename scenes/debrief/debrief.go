@@ -68,9 +68,13 @@ func (s *Scene) marks(b *ui.Build, r paint.Rect, d *page.Document) {
 	l := b.Front
 	y := r.Y
 	y += l.Para(d.Truth, paint.Heading, paint.Rect{X: r.X, Y: y, W: r.W, H: 48}, paint.PageInk) + 2
-	y += l.Para(d.Verdict, paint.Body, paint.Rect{X: r.X, Y: y, W: r.W, H: 42}, paint.PageDim) + 8
+	verdict := b.T("debrief.total.line", "n", stage.Num(d.Total), "verdict", d.Verdict)
+	for _, c := range d.Caps {
+		verdict += " " + c
+	}
+	y += l.Para(verdict, paint.Body, paint.Rect{X: r.X, Y: y, W: r.W, H: 60}, paint.PageDim) + 8
 	b.Read(d.Truth)
-	b.Read(d.Verdict)
+	b.Read(verdict)
 	left, right := paint.Rect{X: r.X, Y: y, W: r.W, H: r.Bottom() - y}.CutLeft(r.W*0.60, 28)
 	h := left.H / float64(max(len(d.Marks), 1))
 	for i, m := range d.Marks {
@@ -276,7 +280,7 @@ func (s *Scene) board(b *ui.Build, r paint.Rect, d *page.Document) {
 func (s *Scene) bill(b *ui.Build, r paint.Rect, d *page.Document) {
 	l := b.Front
 	left, right := r.CutLeft(r.W*0.5, 36)
-	l.TextIn(b.T("debrief.bill"), paint.Heading, paint.Rect{X: left.X, Y: left.Y, W: left.W, H: 24}, paint.Left, paint.PageInk)
+	l.TextIn(b.T("debrief.bill.head"), paint.Heading, paint.Rect{X: left.X, Y: left.Y, W: left.W, H: 24}, paint.Left, paint.PageInk)
 	y := left.Y + 34
 	for _, x := range d.Bill {
 		l.Box(paint.Rect{X: left.X, Y: y + 27, W: left.W, H: 1}, 0, paint.PageRul)

@@ -56,6 +56,18 @@ func Append(name string, data []byte) (err error) {
 	return f.Sync()
 }
 
+// Replace writes an attempt whole, in one step: either the old or the new one is on the disk.
+func Replace(name string, data []byte) error {
+	path, err := pathOf(name)
+	if err != nil {
+		return err
+	}
+	if err := os.WriteFile(path+".new", data, 0o644); err != nil {
+		return fmt.Errorf("save attempt %s: %w", name, err)
+	}
+	return os.Rename(path+".new", path)
+}
+
 // Load reads an attempt; ErrNoAttempt when there is none.
 func Load(name string) ([]byte, error) {
 	path, err := pathOf(name)
@@ -90,7 +102,7 @@ func List() ([]string, error) {
 }
 
 // MoveAside gives an attempt another name, so that a damaged or finished one is kept and out of the way. An attempt that had
-// the new name is replaced.
+// the new name is replaced. ErrNoAttempt when there is none.
 func MoveAside(name, to string) error {
 	a, err := pathOf(name)
 	if err != nil {
@@ -100,7 +112,13 @@ func MoveAside(name, to string) error {
 	if err != nil {
 		return err
 	}
-	return os.Rename(a, b)
+	if err := os.Rename(a, b); err != nil {
+		if errors.Is(err, fs.ErrNotExist) {
+			return ErrNoAttempt
+		}
+		return fmt.Errorf("move attempt %s aside: %w", name, err)
+	}
+	return nil
 }
 
 // Mirror does nothing on the desktop.

@@ -53,6 +53,14 @@ func Append(name string, data []byte) error {
 	return err
 }
 
+// Replace writes an attempt whole.
+func Replace(name string, data []byte) error {
+	if err := remove(name); err != nil {
+		return err
+	}
+	return Append(name, data)
+}
+
 // Load reads an attempt; ErrNoAttempt when there is none.
 func Load(name string) ([]byte, error) {
 	s, err := store()

@@ -18,7 +18,8 @@ type Scene struct {
 	desk *stage.Desk
 	pids []string
 	ask  bool // erase asked for, not yet confirmed
-	page int
+	page int  // of the screen
+	list int  // page of the parameters
 }
 
 // New makes the scan tool of a desk.
@@ -129,18 +130,28 @@ func (s *Scene) keys(b *ui.Build, r paint.Rect) {
 		act("act."+m, row[i], bench.Action{Verb: bench.Actuator, Mode: m}, off)
 	}
 	head("scan.data")
-	cols := 2
-	if len(s.desk.Cat.PIDs) > 12 {
-		cols = 3
+	const pidH, gap = 23.0, 3.0
+	pids := s.desk.Cat.PIDs
+	room := r.Bottom() - 46 - y
+	per := max(2, 2*int(room/(pidH+gap)))
+	pages := (len(pids) + per - 1) / per
+	if pages > 1 {
+		per = max(2, 2*int((room-32)/(pidH+gap)))
+		pages = (len(pids) + per - 1) / per
 	}
-	for i := 0; i < len(s.desk.Cat.PIDs) && y < r.Bottom()-120; i += cols {
-		row := line(cols, 27)
-		y -= 3
-		for c := 0; c < cols && i+c < len(s.desk.Cat.PIDs); c++ {
-			p := s.desk.Cat.PIDs[i+c]
-			b.Control(ui.Control{ID: "scan.pid." + p.PID, Name: b.T("scan.pid", "pid", p.PID, "name", p.Name), Role: ui.Toggle, Rect: row[c], On: slices.Contains(s.pids, p.PID),
-				Do: func() { s.choose(p.PID) }}, p.Name, ui.Look{Style: paint.Label, Align: paint.Centre})
-		}
+	s.list = min(s.list, max(pages-1, 0))
+	cols := paint.Rect{X: r.X, Y: y, W: r.W, H: pidH}.Columns(2, 8)
+	for i := 0; i < per && s.list*per+i < len(pids); i++ {
+		p := pids[s.list*per+i]
+		box := cols[i%2]
+		box.Y += float64(i/2) * (pidH + gap)
+		b.Control(ui.Control{ID: "scan.pid." + p.PID, Name: b.T("scan.pid", "pid", p.PID, "name", p.Name), Role: ui.Toggle, Rect: box, On: slices.Contains(s.pids, p.PID),
+			Do: func() { s.choose(p.PID) }}, p.Name, ui.Look{Style: paint.Label, Align: paint.Centre})
+	}
+	y += float64((min(per, len(pids))+1)/2)*(pidH+gap) + 4
+	if pages > 1 {
+		b.Pager("scan.list", paint.Pt{X: r.Right() - 150, Y: y}, s.list, pages, false, r, func(d int) { s.list += d; s.desk.Touch() })
+		y += 32
 	}
 	row = line(2, 34)
 	act("data", row[0], bench.Action{Verb: bench.Data, List: slices.Clone(s.pids)}, off)

@@ -63,6 +63,7 @@ type job struct {
 	done   chan func()
 	start  time.Time
 	words  string
+	heavy  bool
 }
 
 // NewDesk makes a desk; nothing is loaded before Start.
@@ -104,15 +105,25 @@ func (d *Desk) Cancel() {
 	d.changed = true
 }
 
-// run starts work on another goroutine. The function it returns is called on the window's goroutine when it is done.
-func (d *Desk) run(words string, work func(ctx context.Context) func()) {
+// heavyStart is how long heavy work waits before it begins, so that the words for it are on the screen: a browser page has
+// one thread, and paints nothing while it computes.
+const heavyStart = 80 * time.Millisecond
+
+// run starts work on another goroutine. The function it returns is called on the window's goroutine when it is done. Heavy
+// work shows its words at once.
+func (d *Desk) run(words string, heavy bool, work func(ctx context.Context) func()) {
 	if d.job != nil {
 		return
 	}
 	ctx, cancel := context.WithCancel(context.Background())
-	j := &job{cancel: cancel, done: make(chan func(), 1), words: words}
+	j := &job{cancel: cancel, done: make(chan func(), 1), words: words, heavy: heavy}
 	d.job, d.changed = j, true
-	go func() { j.done <- work(ctx) }()
+	go func() {
+		if heavy {
+			time.Sleep(heavyStart)
+		}
+		j.done <- work(ctx)
+	}()
 }
 
 // Poll takes the result of finished work and keeps a running clock going. It is called once a frame.
@@ -139,7 +150,7 @@ func (d *Desk) Poll(now time.Time) {
 
 // Working gives the words for work that takes long enough to be shown, and whether there is any.
 func (d *Desk) Working(now time.Time) (string, bool) {
-	if d.job == nil || d.job.start.IsZero() || now.Sub(d.job.start) < 250*time.Millisecond {
+	if d.job == nil || d.job.start.IsZero() || !d.job.heavy && now.Sub(d.job.start) < 250*time.Millisecond {
 		return "", false
 	}
 	return d.job.words, true
@@ -147,7 +158,7 @@ func (d *Desk) Working(now time.Time) (string, bool) {
 
 // LoadBoard reads the job board again.
 func (d *Desk) LoadBoard() {
-	d.run(d.Msg.T("work.board"), func(ctx context.Context) func() {
+	d.run(d.Msg.T("work.board"), false, func(ctx context.Context) func() {
 		list, err := d.Orders.List(ctx)
 		return func() {
 			if err != nil {
@@ -161,7 +172,7 @@ func (d *Desk) LoadBoard() {
 
 // Open takes up an order and shows its work order, or the bay when its cautions were read before.
 func (d *Desk) Open(id string, fresh bool) {
-	d.run(d.Msg.T("work.open"), func(ctx context.Context) func() {
+	d.run(d.Msg.T("work.open"), true, func(ctx context.Context) func() {
 		o, err := d.Orders.Open(ctx, id, fresh)
 		if err != nil {
 			return func() { d.fail(fmt.Errorf("open order %s: %w", id, err)) }
@@ -186,7 +197,7 @@ func (d *Desk) Open(id string, fresh bool) {
 
 // LoadDebrief grades the closed attempt and shows the debrief.
 func (d *Desk) LoadDebrief() {
-	d.run(d.Msg.T("work.debrief"), func(ctx context.Context) func() {
+	d.run(d.Msg.T("work.debrief"), true, func(ctx context.Context) func() {
 		doc, err := d.Orders.Debrief(ctx, d.ID)
 		return func() {
 			if err != nil {
@@ -205,7 +216,8 @@ func (d *Desk) Act(a bench.Action, then ...func(bench.Finding)) {
 		return
 	}
 	s := d.Session
-	d.run(d.Msg.T("work.do", "what", d.Phrase.Doing(a)), func(ctx context.Context) func() {
+	heavy := a.Verb == bench.Soak || a.Verb == bench.Drive
+	d.run(d.Msg.T("work.do", "what", d.Phrase.Doing(a)), heavy, func(ctx context.Context) func() {
 		f, err := s.Do(ctx, a)
 		return func() { d.did(a, f, err, then) }
 	})

@@ -26,6 +26,8 @@ type Director struct {
 	Scenes map[string]Scene
 	// Now tells the time; tests replace it.
 	Now func() time.Time
+	// First is an order to open at once.
+	First string
 	// Still stops everything that moves by itself.
 	Still bool
 	// Before, when set, runs at the start of each update; an error ends the program. After runs after each frame.
@@ -116,6 +118,10 @@ func (d *Director) Tick(in ui.Input) {
 	now := d.Now()
 	if d.opened.IsZero() {
 		d.opened = now
+	}
+	if d.First != "" && !d.Desk.Busy() {
+		d.Desk.Open(d.First, false)
+		d.First = ""
 	}
 	d.Feed(in)
 	for _, e := range platform.Events() {

@@ -8,9 +8,13 @@ type Document struct {
 	Customer  string
 	Truth     string // one sentence: what was wrong with the car
 	Verdict   string // one sentence: how the attempt ended
+	Total     int    // 0 to 100, after the caps
+	Passed    bool
+	Caps      []string // what held the total down, one sentence each
 	Marks     []Mark
 	Steps     []Step
 	Minutes   float64 // bench minutes used
+	Choices   float64 // minutes lost to choices
 	Par       Reference
 	FaultPar  Reference
 	ProofLine Reference

@@ -1,0 +1,211 @@
+package main
+
+import (
+	"image/png"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/hajimehoshi/ebiten/v2"
+	"github.com/stretchr/testify/require"
+
+	"coldbay/assets/messages"
+	"coldbay/scenes/rooms"
+	"coldbay/scenes/stage"
+	"coldbay/scenes/ui"
+	"coldbay/sim/bench"
+)
+
+// game hands the tests to the first update of a running engine.
+type game struct {
+	m    *testing.M
+	code int
+}
+
+func (g *game) Update() error {
+	g.code = g.m.Run()
+	return ebiten.Termination
+}
+
+func (*game) Draw(*ebiten.Image) {}
+
+func (*game) Layout(w, h int) (int, int) { return w, h }
+
+func TestMain(m *testing.M) {
+	g := &game{m: m, code: 1}
+	ebiten.SetWindowSize(320, 180)
+	if err := ebiten.RunGame(g); err != nil {
+		panic(err)
+	}
+	os.Exit(g.code)
+}
+
+// window is the program without its window: the test gives it ticks.
+type window struct {
+	t *testing.T
+	*stage.Director
+}
+
+func openWindow(t *testing.T) *window {
+	t.Helper()
+	msg, err := messages.Load("en")
+	require.NoError(t, err)
+	o, err := newOrders(msg)
+	require.NoError(t, err)
+	d, err := rooms.New(o, msg)
+	require.NoError(t, err)
+	w := &window{t, d}
+	w.Size(1280, 720, 1)
+	w.settle()
+	return w
+}
+
+func (w *window) settle() {
+	w.t.Helper()
+	end := time.Now().Add(5 * time.Minute)
+	for first := true; first || w.Desk.Busy(); first = false {
+		w.Tick(ui.Input{})
+		w.Tick(ui.Input{})
+		require.True(w.t, time.Now().Before(end), "work does not end")
+		time.Sleep(time.Millisecond)
+	}
+	w.Tick(ui.Input{})
+	require.NoError(w.t, w.Desk.Fault)
+}
+
+func (w *window) press(ids ...string) {
+	w.t.Helper()
+	for _, id := range ids {
+		require.True(w.t, w.Page.Press(id), "control %s is missing or can't be used in scene %s", id, w.Desk.Scene())
+		w.Desk.Touch()
+		w.settle()
+		require.False(w.t, w.Desk.ToastBad, "after %s: %s", id, w.Desk.Toast)
+		for _, f := range w.Built().Faults() {
+			w.t.Errorf("after %s: %s", id, f)
+		}
+	}
+}
+
+// last is the last line of the ledger in words.
+func (w *window) last() string {
+	return w.Desk.Phrase.Line(w.Desk.Ledger[len(w.Desk.Ledger)-1])
+}
+
+func (w *window) keep(name string) {
+	w.t.Helper()
+	dir := os.Getenv("COLDBAY_SHOTS")
+	if dir == "" {
+		return
+	}
+	img := ebiten.NewImage(1280, 720)
+	defer img.Deallocate()
+	w.Draw(img)
+	f, err := os.Create(filepath.Join(dir, "real-"+name+".png"))
+	require.NoError(w.t, err)
+	defer f.Close()
+	require.NoError(w.t, png.Encode(f, img))
+}
+
+// The first work order from the board to the debrief, as a trainee would play it, through the window's controls only.
+func TestFirstOrderInTheWindow(t *testing.T) {
+	t.Setenv("XDG_CONFIG_HOME", t.TempDir())
+	w := openWindow(t)
+	w.keep("board")
+	w.press("board.open.cold_whisper")
+	require.Equal(t, stage.Sheet, w.Desk.Scene())
+	require.False(t, w.Page.Press("order.go"), "the bay opens before the cautions were confirmed")
+	w.press("order.read", "order.go")
+	w.press("tool.eye", "place.valve", "go.solenoid", "place.solenoid")
+	w.keep("looked")
+	w.press("tool.extract", "way.scantool", "scan.plug", "scan.ignition.on", "scan.stored")
+	require.Contains(t, w.last(), "P0")
+	w.keep("codes")
+	w.press("scan.data")
+	w.keep("data")
+	w.press("scan.act.both", "way.bay", "tool.ear", "go.pump", "place.pump")
+	w.keep("listened")
+	w.press("way.scantool", "scan.act.off", "way.bay")
+	w.press("tool.hands", "go.solenoid", "end.line_valve.b", "tool.handpump", "end.line_valve.b", "opt.stroke.5", "opt.hold.10")
+	w.keep("handpump")
+	line := w.Desk.Ledger[len(w.Desk.Ledger)-1].Seq
+	w.press("opt.pumpoff", "tool.hands", "end.line_valve.b", "port.sol_out")
+	w.press("tool.meter", "go.battery", "terminal.bat_pos", "terminal.bat_neg")
+	require.Contains(t, w.last(), " V")
+	w.keep("metered")
+	w.press("opt.off.meter", "key.off", "tool.repair", "repair.line_valve", "tool.repair", "repair.drive")
+	w.keep("verified")
+	w.press("way.notebook", "suspect.pump_fuse_blown", "notebook.close", "close.cause.valve_line_split", "close.unit", "close.unit.line_valve", "close.proof")
+	w.press("close.proof." + stage.Num(line))
+	w.keep("closing")
+	w.press("close.finish")
+	require.Equal(t, stage.Debrief, w.Desk.Scene())
+	require.NotNil(t, w.Desk.Doc)
+	for _, s := range []string{"marks", "timeline", "board", "bill"} {
+		w.press("debrief." + s)
+		w.keep("debrief-" + s)
+	}
+	require.Len(t, w.Desk.Doc.Marks, 5)
+	require.NotEmpty(t, w.Desk.Doc.Steps)
+
+	// The board knows that it is closed; another window finds it so.
+	w.press("way.board")
+	i := 0
+	for n, o := range w.Desk.List {
+		if o.ID == "cold_whisper" {
+			i = n
+		}
+	}
+	require.True(t, w.Desk.List[i].Done)
+}
+
+// A window that is closed in the middle goes on where it was.
+func TestGoesOnWhereItWas(t *testing.T) {
+	t.Setenv("XDG_CONFIG_HOME", t.TempDir())
+	w := openWindow(t)
+	w.press("board.open.cold_whisper", "order.read", "order.go", "tool.eye", "place.valve", "tool.hands", "go.solenoid", "end.line_supply.b")
+	before, ledger := w.Desk.View, w.Desk.Ledger
+
+	again := openWindow(t)
+	again.press("board.open.cold_whisper")
+	require.Equal(t, before, again.Desk.View)
+	require.Equal(t, ledger, again.Desk.Ledger)
+	require.True(t, again.Desk.Read, "cautions confirmed before are asked for again")
+
+	fresh := openWindow(t)
+	fresh.press("board.again.cold_whisper")
+	require.Empty(t, fresh.Desk.Ledger)
+}
+
+// A refusal is one sentence, costs nothing and changes nothing.
+func TestRefusalIsToldAndCostsNothing(t *testing.T) {
+	t.Setenv("XDG_CONFIG_HOME", t.TempDir())
+	w := openWindow(t)
+	w.press("board.open.cold_whisper", "order.read", "order.go")
+	before := w.Desk.View
+	w.Desk.Act(bench.Action{Verb: bench.Stroke, N: 5})
+	w.settle()
+	require.True(t, w.Desk.ToastBad)
+	require.NotEmpty(t, w.Desk.Toast)
+	require.Equal(t, before, w.Desk.View)
+}
+
+func TestParse(t *testing.T) {
+	for name, c := range map[string]struct {
+		args []string
+		want string
+	}{
+		"bad size":   {[]string{"-size", "10x10"}, "want width x height"},
+		"bad frames": {[]string{"-frames", "0"}, "want at least 1"},
+		"left over":  {[]string{"cold"}, "not expected"},
+		"unknown":    {[]string{"-colour"}, "not defined"},
+	} {
+		var out strings.Builder
+		_, err := parse(c.args, &out)
+		require.ErrorContains(t, err, c.want, name)
+	}
+	o, err := parse([]string{"-order", "x", "-size", "1024x600"}, &strings.Builder{})
+	require.NoError(t, err)
+	require.Equal(t, options{order: "x", w: 1024, h: 600, frames: 60}, o)
+}

@@ -1,0 +1,119 @@
+package main
+
+import (
+	"errors"
+	"flag"
+	"fmt"
+	"io"
+	"os"
+
+	"github.com/hajimehoshi/ebiten/v2"
+
+	"coldbay/assets/messages"
+	"coldbay/scenes/platform"
+	"coldbay/scenes/rooms"
+	"coldbay/scenes/stage"
+)
+
+// version is set when a release is linked.
+var version = "dev"
+
+const usage = `bay - the trainee's window of Coldbay
+
+usage: bay [-order ID] [-size WxH] [-still] [-shot FILE [-frames N]]
+
+  -order ID     open this work order at once
+  -size WxH     size of the window, 1280x720 unless given; at least 400x240
+  -still        nothing moves by itself; the browser follows the system's setting
+  -shot FILE    write a picture of the window after N frames and end (PNG)
+  -frames N     frames before the picture, 60 unless given
+
+Training only. The vehicle's own service information, local rules and licensed practice come first.
+`
+
+// options are the program's flags.
+type options struct {
+	order  string
+	w, h   int
+	still  bool
+	shot   string
+	frames int
+}
+
+func parse(args []string, out io.Writer) (options, error) {
+	o := options{w: stage.UsualW, h: stage.UsualH, frames: 60}
+	fs := flag.NewFlagSet("bay", flag.ContinueOnError)
+	fs.SetOutput(out)
+	fs.Usage = func() { fmt.Fprint(out, usage) }
+	size := ""
+	fs.StringVar(&o.order, "order", "", "")
+	fs.StringVar(&size, "size", "", "")
+	fs.BoolVar(&o.still, "still", false, "")
+	fs.StringVar(&o.shot, "shot", "", "")
+	fs.IntVar(&o.frames, "frames", o.frames, "")
+	if err := fs.Parse(args); err != nil {
+		return o, err
+	}
+	if fs.NArg() > 0 {
+		return o, fmt.Errorf("%q is not expected here; see bay -help", fs.Arg(0))
+	}
+	if size != "" {
+		if _, err := fmt.Sscanf(size, "%dx%d", &o.w, &o.h); err != nil || o.w < 400 || o.h < 240 || o.w > 8192 || o.h > 8192 {
+			return o, fmt.Errorf("-size %s: want width x height in between 400x240 and 8192x8192, such as 1280x720", size)
+		}
+	}
+	if o.frames < 1 {
+		return o, fmt.Errorf("-frames %d: want at least 1", o.frames)
+	}
+	return o, nil
+}
+
+// run opens the window and returns when it is closed.
+func run(o options) error {
+	msg, err := messages.Load("en")
+	if err != nil {
+		return err
+	}
+	orders, err := newOrders(msg)
+	if err != nil {
+		return err
+	}
+	d, err := rooms.New(orders, msg)
+	if err != nil {
+		return err
+	}
+	if o.order == "" {
+		o.order = platform.Query("order")
+	}
+	if o.still {
+		d.Still = true
+	}
+	if o.order != "" {
+		d.First = o.order
+	}
+	if o.shot != "" {
+		takeShot(d, o)
+	}
+	ebiten.SetWindowTitle(msg.T("app.name"))
+	ebiten.SetWindowSize(o.w, o.h)
+	ebiten.SetWindowResizingMode(ebiten.WindowResizingModeEnabled)
+	if err := ebiten.RunGame(d); err != nil && !errors.Is(err, ebiten.Termination) {
+		return fmt.Errorf("the window: %w", err)
+	}
+	return nil
+}
+
+func main() {
+	o, err := parse(os.Args[1:], os.Stderr)
+	if errors.Is(err, flag.ErrHelp) {
+		return
+	}
+	if err != nil {
+		fmt.Fprintln(os.Stderr, "bay:", err)
+		os.Exit(2)
+	}
+	if err := run(o); err != nil {
+		fmt.Fprintln(os.Stderr, "bay:", err)
+		os.Exit(1)
+	}
+}

@@ -1,0 +1,129 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"errors"
+	"fmt"
+
+	"coldbay/assets/messages"
+	"coldbay/scenarios"
+	"coldbay/scenes/platform"
+	"coldbay/scenes/stage"
+	"coldbay/sim/bench"
+)
+
+// orders gives the window the built-in work orders, played in this process and kept by the platform under the order's id.
+type orders struct {
+	lib *scenarios.Library
+	msg *messages.Catalogue
+}
+
+func newOrders(msg *messages.Catalogue) (*orders, error) {
+	lib, err := scenarios.Builtin()
+	if err != nil {
+		return nil, fmt.Errorf("load the work orders: %w", err)
+	}
+	return &orders{lib, msg}, nil
+}
+
+// asideSuffix marks the attempt that a new one replaced.
+const asideSuffix = "-before"
+
+// List is the job board, in the order of the ids.
+func (o *orders) List(context.Context) ([]stage.Order, error) {
+	var out []stage.Order
+	for _, id := range o.lib.OrderIDs() {
+		ord, err := o.lib.Load(id)
+		if err != nil {
+			return nil, err
+		}
+		x := ord.Order
+		line := stage.Order{ID: id, Title: x.Title, Customer: x.Customer, Vehicle: x.Vehicle, Complaint: x.Complaint, Minutes: x.Minutes}
+		// A damaged attempt shows as begun; opening it moves it aside.
+		switch a, err := o.saved(id); {
+		case errors.Is(err, platform.ErrNoAttempt):
+		case err != nil:
+			line.Started = true
+		default:
+			line.Started = len(a.Findings) > 0
+			line.Done = closed(a)
+		}
+		out = append(out, line)
+	}
+	return out, nil
+}
+
+func closed(a *bench.Attempt) bool {
+	n := len(a.Findings)
+	return n > 0 && a.Findings[n-1].Action.Verb == bench.Finish
+}
+
+func (o *orders) saved(id string) (*bench.Attempt, error) {
+	raw, err := platform.Load(id)
+	if err != nil {
+		return nil, err
+	}
+	return bench.ReadAttempt(id, bytes.NewReader(raw))
+}
+
+// Open takes the saved attempt up again, or begins a new one. An attempt that can't be replayed is moved aside and a new one
+// is begun.
+func (o *orders) Open(ctx context.Context, id string, fresh bool) (stage.Opened, error) {
+	ord, err := o.lib.Load(id)
+	if err != nil {
+		return stage.Opened{}, err
+	}
+	cfg := o.lib.Config(ord, version)
+	if !fresh {
+		s, err := o.resume(ctx, id, cfg)
+		if err == nil {
+			return stage.Opened{Session: s, Car: ord.Car.Car.ID}, nil
+		}
+		if ctx.Err() != nil {
+			return stage.Opened{}, ctx.Err()
+		}
+	}
+	if err := platform.MoveAside(id, id+asideSuffix); err != nil && !missing(err) {
+		return stage.Opened{}, err
+	}
+	cfg.Log = bench.NewLogWriter(keeper(id), nil)
+	s, err := bench.NewLocal(cfg)
+	if err != nil {
+		return stage.Opened{}, err
+	}
+	return stage.Opened{Session: s, Car: ord.Car.Car.ID}, nil
+}
+
+func missing(err error) bool { return errors.Is(err, platform.ErrNoAttempt) }
+
+func (o *orders) resume(ctx context.Context, id string, cfg bench.Config) (*bench.Local, error) {
+	raw, err := platform.Load(id)
+	if err != nil {
+		return nil, err
+	}
+	a, err := bench.ReadAttempt(id, bytes.NewReader(raw))
+	if err != nil {
+		return nil, err
+	}
+	s, err := bench.Resume(ctx, cfg, a, bench.ContinueLog(keeper(id), nil))
+	if err != nil {
+		return nil, err
+	}
+	if a.Torn {
+		if err := platform.Replace(id, raw[:a.Good]); err != nil {
+			return nil, err
+		}
+	}
+	return s, nil
+}
+
+// keeper appends what is written to a saved attempt.
+type keeper string
+
+func (k keeper) Write(p []byte) (int, error) {
+	if err := platform.Append(string(k), p); err != nil {
+		return 0, err
+	}
+	return len(p), nil
+}
