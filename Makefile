@@ -24,7 +24,7 @@ NOWINDOW := skipped for the desktop window: no C compiler, or no X11, OpenGL and
 
 TESTLINES := go run ./.ci/testlines
 SCREENED := env ALSA_CONFIG_PATH=$(CURDIR)/.ci/asound-null.conf LIBGL_ALWAYS_SOFTWARE=1 xvfb-run -a -s "-screen 0 1280x800x24"
-BROWSERBUILD := env GOOS=js GOARCH=wasm CGO_ENABLED=0 go build -trimpath -buildvcs=false -ldflags="-s -w"
+BROWSERBUILD := env GOOS=js GOARCH=wasm CGO_ENABLED=0 go build -trimpath -buildvcs=false -ldflags="-s -w -X main.version=$(VERSION)"
 DIST := cmd/coldbay/browserbay/dist
 
 .PHONY: run test packages lint builds test-core test-samebits test-screen prove bench shots release

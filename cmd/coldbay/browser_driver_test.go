@@ -303,6 +303,44 @@ func (b *browser) mirror() string {
 	return eval[string](b, `document.getElementById("mirror").textContent`)
 }
 
+// control is one of the bay's controls as its mirror names it.
+type control struct {
+	ID   string `json:"id"`
+	Role string `json:"role"` // button, input or p, the element that stands for it
+	Name string `json:"name"`
+	On   bool   `json:"on"`  // pressed, of a toggle or tab
+	Off  bool   `json:"off"` // can't be used now
+}
+
+// controls lists what the mirror holds, in reading order, plain sentences included.
+func (b *browser) controls() []control {
+	b.t.Helper()
+	return eval[[]control](b, `[...document.getElementById("mirror").children].map((e) => ({
+		id: e.dataset.id || "",
+		role: e.localName,
+		name: e.getAttribute("aria-label") || e.textContent,
+		on: e.getAttribute("aria-pressed") === "true",
+		off: e.getAttribute("aria-disabled") === "true",
+	}))`)
+}
+
+// named returns the first control whose name holds the words.
+func (b *browser) named(words string) control {
+	b.t.Helper()
+	all := b.controls()
+	at := slices.IndexFunc(all, func(c control) bool { return c.Role != "p" && strings.Contains(c.Name, words) })
+	require.GreaterOrEqual(b.t, at, 0, "no control is named %q among %v", words, all)
+	return all[at]
+}
+
+// pressNamed uses a control through the mirror, as a screen reader does.
+func (b *browser) pressNamed(words string) {
+	b.t.Helper()
+	id := b.named(words).ID
+	eval[bool](b, fmt.Sprintf(`(document.querySelector('#mirror [data-id=%q]').click(), true)`, id))
+	b.frames(3)
+}
+
 // gate is the text of the page's own panel, or "" once the bay has taken over.
 func (b *browser) gate() string {
 	b.t.Helper()
