@@ -16,6 +16,8 @@ const (
 	tableN = 1024
 	// uCrit is 1 - critical pressure ratio, (2/(gamma+1))^(gamma/(gamma-1)) = 0.5282818.
 	uCrit = 1 - 0.528281787717174
+	// psiMax is sqrt(gamma (2/(gamma+1))^((gamma+1)/(gamma-1))), the flow function of a choked orifice.
+	psiMax = 0.6847314563772704
 )
 
 // psiTable holds psi(1-u)/sqrt(u) at equal steps of u up to the critical value: without the square root the function
@@ -41,7 +43,7 @@ func psiSmooth(u float64) float64 {
 // CdA p_up / sqrt(R T) Psi. laminar is the u below which the flow is linear in the difference.
 func Psi(u, laminar float64) (psi, dpsi float64) {
 	if u >= uCrit {
-		return 0.684731, 0
+		return psiMax, 0
 	}
 	s := float64(u*u) + float64(laminar*laminar)
 	q := 1 / math.Sqrt(math.Sqrt(s))

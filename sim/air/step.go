@@ -2,11 +2,14 @@ package air
 
 import "math"
 
-// system is the linear system of one step: capacities and slopes of the flows, net inflows, and 1/sqrt(R T) of every node.
+// system is the linear system of one step: capacities and slopes of the flows, net inflows, 1/sqrt(R T) of every node.
 type system struct {
 	vals [matrixSize]float64
 	rhs  [MaxNodes]float64
 	kRT  [MaxNodes]float64
+	room [MaxNodes]float64 // kg/(s Pa): what fills a node at a pascal a step
+	// Chambers under a diaphragm, by part: the sum of p V that the lag of the stem takes up (Pa m3), and d(p V)/dp (m3).
+	swept, stiff [MaxParts]float64
 }
 
 // Step advances the network by in.Dt. It allocates only when hands, armatures or parameters have changed the ways that are
@@ -22,18 +25,21 @@ func (n *Net) Step(s *State, par []float64, in *Inputs) error {
 	var y system
 	n.temperatures(s, par, in, &y)
 	vals, rhs, plan := y.vals[:s.ways.plan.Size()], &y.rhs, s.ways.plan
+	y.room[Ambient], y.room[Exhaust] = 1, 1
 	for i := 2; i < nn; i++ {
-		c := n.volume[i] * y.kRT[i] * y.kRT[i]
-		vals[i-2] = c / in.Dt
+		y.room[i] = n.volume[i] * y.kRT[i] * y.kRT[i] / in.Dt
+		vals[i-2] = y.room[i]
 	}
 	for i := range n.parts {
 		if p := &n.parts[i]; p.chamber >= 0 {
 			// A rising diaphragm takes volume from its chamber: m = p (V - A lift) / R T.
 			lift, slope := n.liftAt(s, par, in, i, s.P[p.chamber])
 			k := y.kRT[p.chamber]
-			v := p.vol - float64(par[p.par+4]*s.lift[i]) + float64(s.P[p.chamber]*par[p.par+4]*slope)
+			area := par[p.par+4]
+			v := p.vol - float64(area*s.lift[i]) + float64(s.P[p.chamber]*area*slope)
 			vals[p.chamber-2] = v * k * k / in.Dt
-			rhs[p.chamber-2] += float64(par[p.par+4]*(lift-s.lift[i])) * s.P[p.chamber] * k * k / in.Dt
+			rhs[p.chamber-2] += area * (lift - s.lift[i]) * s.P[p.chamber] * k * k / in.Dt
+			y.swept[i], y.stiff[i] = area*(lift-s.lift[i])*s.P[p.chamber], v
 		}
 	}
 	for i := range s.ways.edges {
@@ -47,6 +53,13 @@ func (n *Net) Step(s *State, par []float64, in *Inputs) error {
 		return err
 	}
 	plan.Solve(vals, rhs[:nn-2])
+	for i := range n.parts {
+		if p := &n.parts[i]; p.chamber >= 0 {
+			old := s.P[p.chamber]
+			content := float64(old*(p.vol-float64(par[p.par+4]*s.lift[i]))) + float64(y.stiff[i]*rhs[p.chamber-2]) - float64(y.swept[i])
+			rhs[p.chamber-2] = n.chamberPa(s, par, in, i, content) - old
+		}
+	}
 	s.Rate = 0
 	for i := 2; i < nn; i++ {
 		d := rhs[i-2]
@@ -101,6 +114,30 @@ func (n *Net) liftAt(s *State, par []float64, in *Inputs, i int, p float64) (lif
 	}
 	goal := float64(q[7] * min(max(x, 0), 1))
 	return s.lift[i] + float64((goal-s.lift[i])*f), slope
+}
+
+// chamberPa is the pressure under a diaphragm that goes with content = p V (Pa m3) at the end of the step: the linear step does not
+// see the kinks of the lift, and without this the volume that the diaphragm sweeps past one would be air made or lost.
+func (n *Net) chamberPa(s *State, par []float64, in *Inputs, i int, content float64) float64 {
+	p := &n.parts[i]
+	q := par[p.par:]
+	area := q[4]
+	if q[9] > 0.5 {
+		return content / p.vol
+	}
+	a := in.Dt / q[8]
+	f := a / (1 + a)
+	shut := float64(s.lift[i] * (1 - f))
+	if pa := content / (p.vol - float64(area*shut)); pa >= in.AmbientPa-q[5] {
+		return pa
+	}
+	if pa := content / (p.vol - float64(area*(shut+float64(f*q[7])))); pa <= in.AmbientPa-q[6] {
+		return pa
+	}
+	// In between lift = c - k p, and p (V - A c + A k p) = content.
+	k := f * q[7] / (q[6] - q[5])
+	b := p.vol - float64(area*(shut+float64(k*(in.AmbientPa-q[5]))))
+	return 2 * content / (b + math.Sqrt(float64(b*b)+float64(4*area*k*content)))
 }
 
 // pass adds one edge's flow and its slopes to the system.
@@ -160,8 +197,10 @@ func (n *Net) pass(s *State, par []float64, in *Inputs, i int, y *system) {
 	}
 }
 
-// orifice is the flow through an effective area and slopes against both pressures. The slope is held above three
-// quarters of the secant's: the true tangent of a square root makes a linear step overshoot a dead end and ring.
+// orifice is the flow through an effective area and slopes against both pressures. The true tangent, half the secant's of a square
+// root and nothing at all when choked, makes a linear step overshoot where a stride is long for a small volume. So the slopes are held
+// above a share x/(1+x) of the secant's, x being how far the flow would carry the smaller volume of the difference: then no stride
+// passes the point of balance, and where x is small nothing is lost.
 func (s *State) orifice(y *system, e *edge, cda float64) (m, d0, d1 float64) {
 	p0, p1, k := s.P[e.a], s.P[e.b], y.kRT[e.a]
 	turned := p0 < p1
@@ -170,13 +209,15 @@ func (s *State) orifice(y *system, e *edge, cda float64) (m, d0, d1 float64) {
 	}
 	u := (p0 - p1) / p0
 	psi, dpsi := Psi(u, e.laminar/p0)
-	if u < uCrit && u > 0 {
-		dpsi = max(dpsi, 0.75*psi/u*(1-u/uCrit))
-	}
 	c := cda * k
-	m = c * p0 * psi
+	m = float64(c * p0 * psi)
 	d1 = -c * dpsi
 	d0 = c * (psi + float64(dpsi*(1-u)))
+	if m > 0 {
+		drive, room := p0-p1, min(y.room[e.a], y.room[e.b])
+		least := m / drive * m / (float64(room*drive) + m)
+		d0, d1 = max(d0, least), min(d1, -least)
+	}
 	if turned {
 		return -m, -d1, -d0
 	}
