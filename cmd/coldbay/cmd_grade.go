@@ -122,8 +122,8 @@ func printDebrief(w io.Writer, d *score.Debrief) error {
 		if s.Physics != "" {
 			say("        %s\n", s.Physics)
 		}
-		for _, r := range s.Ruled {
-			say("        ruled out: %s; %s\n", r.Name, r.Says)
+		for _, r := range ruledGroups(s.Ruled) {
+			say("        ruled out: %s\n", r)
 		}
 		say("        left: %s\n", left(s.Left))
 		if s.Charged > 0 {
@@ -168,6 +168,23 @@ func printDebrief(w io.Writer, d *score.Debrief) error {
 	say("\nTraining only: the vehicle's own service information, local rules and licensed practice come first.\n")
 	_, err := io.WriteString(w, b.String())
 	return err
+}
+
+// ruledGroups joins suspects that fell for the same reason.
+func ruledGroups(list []score.Ruled) []string {
+	var says []string
+	names := map[string][]string{}
+	for _, r := range list {
+		if names[r.Says] == nil {
+			says = append(says, r.Says)
+		}
+		names[r.Says] = append(names[r.Says], r.Name)
+	}
+	out := make([]string, len(says))
+	for i, s := range says {
+		out[i] = strings.Join(names[s], ", ") + ": " + s
+	}
+	return out
 }
 
 func ref(r score.Reference) string {

@@ -84,6 +84,7 @@ func Build(ctx context.Context, cfg bench.Config, procs *Procedures, workers int
 			tasks = append(tasks, &task{proc: p, config: q})
 		}
 	}
+	say := bench.NewSayer(bases[0][Cold].Catalogue())
 	var wg sync.WaitGroup
 	next := make(chan *task)
 	for range max(1, workers) {
@@ -91,7 +92,7 @@ func Build(ctx context.Context, cfg bench.Config, procs *Procedures, workers int
 		go func() {
 			defer wg.Done()
 			for t := range next {
-				t.test, t.err = runTest(ctx, t.proc, t.config, bases)
+				t.test, t.err = runTest(ctx, t.proc, t.config, bases, say)
 			}
 		}()
 	}
@@ -155,7 +156,7 @@ func measure(ctx context.Context, actions []bench.Action) func(*bench.Local) ([]
 }
 
 // runTest runs one procedure from one configuration in every cell; nil when it tells nothing apart or can't be done at all.
-func runTest(ctx context.Context, p *Procedure, config int, bases [][configs]*bench.Local) (*plan.Test, error) {
+func runTest(ctx context.Context, p *Procedure, config int, bases [][configs]*bench.Local, say *bench.Sayer) (*plan.Test, error) {
 	t := &plan.Test{ID: p.ID + "@" + configID(config), Name: p.Name, Row: make([]int, len(bases))}
 	var shown [][]bench.Percept
 	var refusals []string
@@ -192,7 +193,7 @@ func runTest(ctx context.Context, p *Procedure, config int, bases [][configs]*be
 	}
 	t.Seconds = int64(math.Ceil(longest))
 	for k := range shown {
-		t.Outcomes = append(t.Outcomes, label(shown, refusals, k))
+		t.Outcomes = append(t.Outcomes, label(say, shown, refusals, k))
 	}
 	t.At = placements(p, config)
 	return t, nil
@@ -202,8 +203,8 @@ func sameClasses(a, b []bench.Percept) bool {
 	return slices.EqualFunc(a, b, func(x, y bench.Percept) bool { return x.Class() == y.Class() })
 }
 
-// label tells an outcome by the percepts in which the outcomes differ.
-func label(shown [][]bench.Percept, refusals []string, k int) string {
+// label tells an outcome by the percepts in which the outcomes differ, numbers as the first suspect of the class shows them.
+func label(say *bench.Sayer, shown [][]bench.Percept, refusals []string, k int) string {
 	if refusals[k] != "" {
 		return "can't be done: " + refusals[k]
 	}
@@ -212,7 +213,7 @@ func label(shown [][]bench.Percept, refusals []string, k int) string {
 		c := p.Class()
 		for j := range shown {
 			if i >= len(shown[j]) || shown[j][i].Class() != c {
-				words = append(words, c.String())
+				words = append(words, say.Percept(p))
 				break
 			}
 		}

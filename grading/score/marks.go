@@ -173,7 +173,8 @@ func (g *grader) reasoning() (int, string) {
 		}
 	}
 	n := len(g.d.Board)
-	score := 100 * right / max(n, 1)
+	// Keeping a suspect that a reading has ruled out is half a mistake: the board was left behind, nothing false was concluded.
+	score := (100*right + 50*kept) / max(n, 1)
 	var why []string
 	if !used {
 		why = append(why, "the suspect board was not used")

@@ -43,6 +43,11 @@ func stretches(b *belief.Belief, d *plan.Dictionary, night int64, findings []ben
 		first = i + 1
 		if !over {
 			seconds := spent(findings, s.first, i, night) + int64(at[i+1].undo-at[s.first].undo)
+			if f.Action.Verb == bench.Drive {
+				paid := min(w.credit, max(0, seconds))
+				seconds -= paid
+				w.credit -= paid
+			}
 			s.step = regret.Step{Seconds: max(0, seconds)}
 			if repair {
 				over = w.add(&s, d, f.Action.On, left, config(&at[i+1]))
@@ -50,6 +55,7 @@ func stretches(b *belief.Belief, d *plan.Dictionary, night int64, findings []ben
 					// The suspects that would be cured are not the true car: it goes on with the others.
 					over = false
 					s.step.Seen = len(s.step.Parts) - 1
+					w.credit += d.Units[0].Verify
 				}
 			} else {
 				s.step.Parts = joint(steps, s.first, i, left, config(&at[i+1]))
@@ -120,6 +126,7 @@ func joint(steps []belief.Step, first, last int, left plan.Set, after int) []pla
 type work struct {
 	done    []string
 	pending int64
+	credit  int64 // s of verification that a repair in vain was charged already
 }
 
 // add makes a repair a step. A suspect is cured when all its units have been repaired; a repair that every suspect left asks for
@@ -150,6 +157,7 @@ func (w *work) add(s *stretch, d *plan.Dictionary, unit string, left plan.Set, a
 	case cured.Empty():
 		s.step.Parts = []plan.Part{{Left: left, Config: after}}
 		s.step.Seconds += verify // after a repair one verifies, whether it was right or not
+		w.credit += verify
 		return false
 	}
 	s.step.Seconds += verify

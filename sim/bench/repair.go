@@ -159,6 +159,11 @@ func (l *Local) driveOff(j *job, hadScan bool) error {
 	}
 	l.step(j, idleWarm)
 	l.tellLamp(j)
+	// Codes are read after the key has been off: a pending code is withdrawn at the end of the driving cycle that passed.
+	l.shutOff()
+	l.step(j, 30)
+	l.w.SetKey(true)
+	l.spend(j, l.tar.Seconds.Key)
 	if hadScan || l.cfg.Order.Allows(ToolScan) && l.lay.scanPort {
 		for _, pending := range []bool{false, true} {
 			codes, err := l.readCodes(pending)
