@@ -12,7 +12,7 @@ const (
 	MaxNodes    = 40
 	MaxBranches = 64
 	MaxSlots    = 6  // instruments: meter, lamp, four jumper leads
-	maxForces   = 16 // batteries, charging sources, motors, drivers
+	maxForces   = 16 // batteries, charging sources, motors, drivers, loads
 	maxCoils    = 8
 	maxFuses    = 8
 	maxMotors   = 4
@@ -45,7 +45,7 @@ type branch struct {
 	p    int32 // first parameter in the caller's slice
 	elem int16 // element
 	aux  int16 // relay contact: its coil's branch; load, switch, driver: command; motor: its number
-	emf  int16 // place of its electromotive force in a state, -1: it has none
+	emf  int16 // place of its electromotive force, or a load's current, in a state; -1: it has none
 	ohmM float64
 }
 
@@ -96,7 +96,7 @@ func Build(reference string, elems []Element, reg Register) (*Net, error) {
 	}{
 		{"elements", len(n.elems), maxElems}, {"branches", len(n.branches), MaxBranches}, {"coils", len(n.coils), maxCoils},
 		{"fuses", len(n.fuses), maxFuses}, {"motors", len(n.motors), maxMotors}, {"commands", len(n.commands), maxCommands},
-		{"batteries, charging sources, motors and drivers", len(n.forced), maxForces},
+		{"batteries, charging sources, motors, drivers and loads", len(n.forced) + len(n.loads), maxForces},
 	} {
 		if c.have > c.max {
 			return nil, fmt.Errorf("%d %s, at most %d are allowed", c.have, c.what, c.max)
@@ -160,7 +160,7 @@ func (n *Net) add(at int, e Element, reg Register) error {
 	}
 	b := branch{p: int32(p), elem: int16(at), emf: -1}
 	force := func() {
-		b.emf = int16(len(n.forced))
+		b.emf = int16(len(n.forced) + len(n.loads))
 		n.forced = append(n.forced, len(n.branches))
 	}
 	switch e.Kind {
@@ -181,6 +181,7 @@ func (n *Net) add(at int, e Element, reg Register) error {
 		force()
 	case "load":
 		b.kind, b.aux = bLoad, n.command(e.When)
+		b.emf = int16(len(n.forced) + len(n.loads))
 		n.loads = append(n.loads, len(n.branches))
 	case "switch":
 		b.kind, b.aux = bSwitch, n.command(e.When)

@@ -6,7 +6,7 @@ import "coldbay/sim/sparse"
 // never written after it was made, so copies share it.
 type State struct {
 	volt   [MaxNodes]float64  // V against the reference
-	emf    [maxForces]float64 // V, by branch.emf
+	emf    [maxForces]float64 // V, of loads A, by branch.emf
 	piece  [maxForces]int8    // which straight piece a kinked branch is on, likewise
 	pulled uint64             // relay and solenoid armatures, by branch
 	open   uint64             // connectors open, elements out, by element
@@ -94,6 +94,9 @@ func (n *Net) amps(s *State, i int) float64 {
 	b := &n.branches[i]
 	if b.emf < 0 {
 		return s.fac.g[i] * (s.volt[b.a] - s.volt[b.b])
+	}
+	if b.kind == bLoad {
+		return float64(s.fac.g[i]*(s.volt[b.a]-s.volt[b.b])) + s.emf[b.emf]
 	}
 	if i == n.alt && s.piece[b.emf] == 2 {
 		return -s.limitA

@@ -22,6 +22,13 @@ const (
 // brushKnee is the current in A below which brushes behave like a resistor: the contact drop is built up over it.
 const brushKnee = 1.0
 
+// loadKnee is the voltage in V below which a load no longer takes its constant current but behaves like a resistor; without it a
+// failing supply would leave the network without a solution.
+const loadKnee = 6.0
+
+// solveAgain bounds how often a step looks for the straight pieces that agree with their own solution.
+const solveAgain = 24
+
 // fuseTau and fuseOpen shape the thermal fuse: heating settles with fuseTau seconds and the element parts at fuseOpen
 // times the heating of its rating. Chosen so that the ISO 8820-3 time-current points (from memory) are met: never at
 // 110 %, about 2.5 s at 135 %, 0.8 s at 200 %, 0.22 s at 350 %, 0.07 s at 600 %.
@@ -36,14 +43,14 @@ func (n *Net) Step(s *State, par []float64, in Inputs) error {
 	s.Moved = false
 	var src [MaxNodes]float64
 	n.sources(s, par, &in, &src)
-	for range 12 {
+	for again := range solveAgain {
 		if s.dirty || s.fac == nil {
 			if err := n.refactor(s, par, &in); err != nil {
 				return err
 			}
 		}
 		n.solve(s, &src)
-		if !n.repiece(s, par) {
+		if !n.repiece(s, par, &in) || again == solveAgain-1 {
 			break
 		}
 		s.dirty = true
@@ -61,9 +68,8 @@ func (n *Net) sources(s *State, par []float64, in *Inputs, src *[MaxNodes]float6
 		src[b.b] -= amps
 	}
 	if i := n.batt; i >= 0 {
-		// 12.65 V full, 12.2 V half, by the BCI rest-voltage table (80 degF).
 		b := &n.branches[i]
-		s.emf[b.emf] = par[int(b.p)+battEmf] - float64(0.9*(1-s.Charge))
+		s.emf[b.emf] = restVolts(par[int(b.p)+battEmf], s.Charge)
 	}
 	if i := n.alt; i >= 0 {
 		b := &n.branches[i]
@@ -79,10 +85,11 @@ func (n *Net) sources(s *State, par []float64, in *Inputs, src *[MaxNodes]float6
 		s.emf[b.emf] = float64(p[MotorKe]*s.W[m]) + float64(float64(s.piece[b.emf]-1)*p[motorBrush])
 	}
 	for _, i := range n.loads {
-		if b := &n.branches[i]; in.On[b.aux] {
-			// A constant-current load lets go as its supply fails, or the network could have no solution.
-			f := s.Volts(int(b.a), int(b.b)) / 6
-			inject(b, float64(-par[b.p]*min(max(f, 0), 1)))
+		b := &n.branches[i]
+		s.emf[b.emf] = 0
+		if in.On[b.aux] && s.piece[b.emf] == 1 {
+			s.emf[b.emf] = par[b.p]
+			inject(b, -par[b.p])
 		}
 	}
 }
@@ -136,6 +143,10 @@ func (n *Net) conductance(s *State, par []float64, in *Inputs, i int) float64 {
 			ra += p[motorBrush] / brushKnee
 		}
 		return 1 / ra
+	case bLoad:
+		if in.On[b.aux] && s.piece[b.emf] != 1 {
+			return p[0] / loadKnee
+		}
 	case bDriver:
 		s.emf[b.emf] = 0
 		if p[drvDead] > 0.5 {
@@ -286,7 +297,7 @@ func (n *Net) solve(s *State, src *[MaxNodes]float64) {
 }
 
 // repiece moves each kinked branch to the straight piece that its own current asks for; true when one moved.
-func (n *Net) repiece(s *State, par []float64) bool {
+func (n *Net) repiece(s *State, par []float64, in *Inputs) bool {
 	moved := false
 	set := func(i int, p int8) {
 		if at := &s.piece[n.branches[i].emf]; *at != p {
@@ -320,6 +331,16 @@ func (n *Net) repiece(s *State, par []float64) bool {
 			if v < s.emf[b.emf] {
 				set(i, 1)
 			}
+		}
+	}
+	for _, i := range n.loads {
+		b := &n.branches[i]
+		switch v, piece := s.volt[b.a]-s.volt[b.b], s.piece[b.emf]; {
+		case !in.On[b.aux]:
+		case piece == 1 && v < loadKnee-1e-9:
+			set(i, 0)
+		case piece == 0 && v > loadKnee+1e-9:
+			set(i, 1)
 		}
 	}
 	for _, i := range n.motors {
