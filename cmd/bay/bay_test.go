@@ -48,7 +48,7 @@ type window struct {
 	*stage.Director
 }
 
-func openWindow(t *testing.T) *window {
+func openWindow(t *testing.T, width, height float64) *window {
 	t.Helper()
 	msg, err := messages.Load("en")
 	require.NoError(t, err)
@@ -57,7 +57,7 @@ func openWindow(t *testing.T) *window {
 	d, err := rooms.New(o, msg)
 	require.NoError(t, err)
 	w := &window{t, d}
-	w.Size(1280, 720, 1)
+	w.Size(width, height, 1)
 	w.settle()
 	return w
 }
@@ -111,7 +111,7 @@ func (w *window) keep(name string) {
 // The first work order from the board to the debrief, as a trainee would play it, through the window's controls only.
 func TestFirstOrderInTheWindow(t *testing.T) {
 	t.Setenv("XDG_CONFIG_HOME", t.TempDir())
-	w := openWindow(t)
+	w := openWindow(t, 1280, 720)
 	w.keep("board")
 	w.press("board.open.cold_whisper")
 	require.Equal(t, stage.Sheet, w.Desk.Scene())
@@ -163,17 +163,18 @@ func TestFirstOrderInTheWindow(t *testing.T) {
 // A window that is closed in the middle goes on where it was.
 func TestGoesOnWhereItWas(t *testing.T) {
 	t.Setenv("XDG_CONFIG_HOME", t.TempDir())
-	w := openWindow(t)
+	w := openWindow(t, 1024, 600)
 	w.press("board.open.cold_whisper", "order.read", "order.go", "tool.eye", "place.valve", "tool.hands", "go.solenoid", "end.line_supply.b")
 	before, ledger := w.Desk.View, w.Desk.Ledger
 
-	again := openWindow(t)
+	again := openWindow(t, 1024, 600)
 	again.press("board.open.cold_whisper")
 	require.Equal(t, before, again.Desk.View)
 	require.Equal(t, ledger, again.Desk.Ledger)
 	require.True(t, again.Desk.Read, "cautions confirmed before are asked for again")
+	again.press("way.scantool", "scan.plug", "scan.ignition.on", "scan.data", "way.bay", "engine.start", "tool.handpump", "go.valve")
 
-	fresh := openWindow(t)
+	fresh := openWindow(t, 1024, 600)
 	fresh.press("board.again.cold_whisper")
 	require.Empty(t, fresh.Desk.Ledger)
 }
@@ -181,7 +182,7 @@ func TestGoesOnWhereItWas(t *testing.T) {
 // A refusal is one sentence, costs nothing and changes nothing.
 func TestRefusalIsToldAndCostsNothing(t *testing.T) {
 	t.Setenv("XDG_CONFIG_HOME", t.TempDir())
-	w := openWindow(t)
+	w := openWindow(t, 1024, 600)
 	w.press("board.open.cold_whisper", "order.read", "order.go")
 	before := w.Desk.View
 	w.Desk.Act(bench.Action{Verb: bench.Stroke, N: 5})

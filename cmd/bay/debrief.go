@@ -61,6 +61,13 @@ func document(msg *messages.Catalogue, d *score.Debrief) *page.Document {
 	for _, b := range d.Bill {
 		out.Bill = append(out.Bill, page.BillLine{Name: b.Name, Cents: b.Cents, Needed: b.Needed})
 	}
+	rest := d.BillCents
+	for _, b := range d.Bill {
+		rest -= b.Cents
+	}
+	if rest != 0 {
+		out.Bill = append(out.Bill, page.BillLine{Name: msg.T("debrief.other"), Cents: rest, Needed: true})
+	}
 	for _, b := range d.Board {
 		out.Board = append(out.Board, page.BoardLine{Suspect: b.Name, Struck: b.Struck, RuledOut: b.Out, Truth: b.Truth, Why: phrase.Sentence(b.Why)})
 	}
@@ -86,7 +93,7 @@ func step(msg *messages.Catalogue, s score.Step) page.Step {
 	var says []string
 	for _, r := range s.Ruled {
 		if r.Says != "" {
-			says = append(says, phrase.Sentence(r.Says))
+			says = append(says, phrase.Sentence(msg.T("debrief.ruled.by", "name", r.Name, "says", r.Says)))
 		}
 	}
 	out.Ruled = strings.Join(says, " ")

@@ -68,7 +68,7 @@ func (s *Scene) marks(b *ui.Build, r paint.Rect, d *page.Document) {
 	l := b.Front
 	y := r.Y
 	y += l.Para(d.Truth, paint.Heading, paint.Rect{X: r.X, Y: y, W: r.W, H: 48}, paint.PageInk) + 2
-	verdict := b.T("debrief.total.line", "n", stage.Num(d.Total), "verdict", d.Verdict)
+	verdict := d.Verdict
 	for _, c := range d.Caps {
 		verdict += " " + c
 	}

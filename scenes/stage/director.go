@@ -261,3 +261,6 @@ func (d *Director) Free() {
 	d.layers[1].Free()
 	d.top.Free()
 }
+
+// LiveTriangles is how many triangles the last frame drew anew.
+func (d *Director) LiveTriangles() int { return len(d.live.I) / 3 }

@@ -37,7 +37,7 @@ func (o *Orders) Open(_ context.Context, id string, _ bool) (stage.Opened, error
 func (o *Orders) Debrief(context.Context, string) (*page.Document, error) {
 	d := &page.Document{Order: "Cold start, lamp on", Customer: "Mrs Adelaar",
 		Truth:   "The vacuum line between the solenoid and the air valve was split on its underside.",
-		Verdict: "The fault was found, mended and verified.",
+		Verdict: "74 of 100: the fault was found, mended and verified.",
 		Total:   74, Passed: true, Minutes: 47.5, Choices: 12, BillCents: 15400, Luck: 1.5,
 		Par:       page.Reference{Minutes: 31, Known: true, Note: "expected over all suspects, without knowing the fault"},
 		FaultPar:  page.Reference{Minutes: 26, Known: true, Note: "what the best plan costs when this is the fault"},

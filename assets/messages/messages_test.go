@@ -1,0 +1,136 @@
+package messages_test
+
+import (
+	"go/ast"
+	"go/parser"
+	"go/token"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"coldbay/assets/messages"
+)
+
+// built are the beginnings of keys that code puts together from an id; what follows is checked by the screens' tests, which
+// find a missing message by its brackets.
+func used(t *testing.T) (whole map[string]bool, begun []string) {
+	t.Helper()
+	whole = map[string]bool{}
+	for _, root := range []string{"../../scenes", "../../cmd/bay"} {
+		err := filepath.WalkDir(root, func(path string, d fs.DirEntry, err error) error {
+			if err != nil || d.IsDir() || !strings.HasSuffix(path, ".go") {
+				return err
+			}
+			src, err := os.ReadFile(path)
+			if err != nil {
+				return err
+			}
+			f, err := parser.ParseFile(token.NewFileSet(), path, src, 0)
+			if err != nil {
+				return err
+			}
+			ast.Inspect(f, func(n ast.Node) bool {
+				switch n := n.(type) {
+				case *ast.CallExpr:
+					sel, ok := n.Fun.(*ast.SelectorExpr)
+					if !ok || sel.Sel.Name != "T" && sel.Sel.Name != "Or" || len(n.Args) == 0 {
+						return true
+					}
+					for i, arg := range n.Args {
+						if i > 0 && sel.Sel.Name == "T" || i > 1 {
+							break
+						}
+						switch a := arg.(type) {
+						case *ast.BasicLit:
+							if s, err := strconv.Unquote(a.Value); err == nil {
+								whole[s] = true
+							}
+						case *ast.BinaryExpr:
+							if s := leading(a); s != "" {
+								begun = append(begun, s)
+							}
+						}
+					}
+				case *ast.BasicLit:
+					// Keys are also kept in tables and variables.
+					if s, err := strconv.Unquote(n.Value); err == nil && n.Kind == token.STRING {
+						begun = append(begun, s)
+					}
+				}
+				return true
+			})
+			return nil
+		})
+		require.NoError(t, err)
+	}
+	return whole, begun
+}
+
+func leading(e ast.Expr) string {
+	for {
+		b, ok := e.(*ast.BinaryExpr)
+		if !ok {
+			break
+		}
+		e = b.X
+	}
+	if lit, ok := e.(*ast.BasicLit); ok {
+		if s, err := strconv.Unquote(lit.Value); err == nil {
+			return s
+		}
+	}
+	return ""
+}
+
+func TestEveryKeyUsedHasAMessage(t *testing.T) {
+	c, err := messages.Load("en")
+	require.NoError(t, err)
+	whole, _ := used(t)
+	require.Greater(t, len(whole), 80)
+	for k := range whole {
+		require.True(t, c.Has(k), "no message for %q", k)
+	}
+}
+
+// A message that nothing asks for is a mistake in its key or left behind.
+func TestEveryMessageIsUsed(t *testing.T) {
+	c, err := messages.Load("en")
+	require.NoError(t, err)
+	whole, begun := used(t)
+	for _, k := range c.Keys() {
+		ok := whole[k]
+		for _, b := range begun {
+			if ok {
+				break
+			}
+			ok = b == k || len(b) > 2 && strings.HasSuffix(b, ".") && strings.HasPrefix(k, b)
+		}
+		require.True(t, ok, "message %q is not used", k)
+	}
+}
+
+func TestFillsPlaces(t *testing.T) {
+	c, err := messages.Load("en")
+	require.NoError(t, err)
+	require.Equal(t, "2 of 5", c.T("page.of", "n", "2", "of", "5"))
+	require.Equal(t, "[no.such.key]", c.T("no.such.key"))
+	require.Equal(t, "x", c.Or("no.such.key", "phrase.id", "id", "x"))
+	_, err = messages.Load("xx")
+	require.ErrorContains(t, err, "xx")
+}
+
+// No message leaves a place unfilled because of a misspelt brace.
+func TestBracesArePaired(t *testing.T) {
+	c, err := messages.Load("en")
+	require.NoError(t, err)
+	for _, k := range c.Keys() {
+		s := c.T(k)
+		require.Equal(t, strings.Count(s, "{"), strings.Count(s, "}"), k)
+		require.NotEmpty(t, strings.TrimSpace(s), k)
+	}
+}

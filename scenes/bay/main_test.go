@@ -1,0 +1,31 @@
+package bay
+
+import (
+	"os"
+	"testing"
+
+	"github.com/hajimehoshi/ebiten/v2"
+)
+
+type game struct {
+	m    *testing.M
+	code int
+}
+
+func (g *game) Update() error {
+	g.code = g.m.Run()
+	return ebiten.Termination
+}
+
+func (*game) Draw(*ebiten.Image) {}
+
+func (*game) Layout(w, h int) (int, int) { return w, h }
+
+func TestMain(m *testing.M) {
+	g := &game{m: m, code: 1}
+	ebiten.SetWindowSize(320, 180)
+	if err := ebiten.RunGame(g); err != nil {
+		panic(err)
+	}
+	os.Exit(g.code)
+}

@@ -1,0 +1,187 @@
+package rooms_test
+
+import (
+	"os/exec"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+	"golang.org/x/image/font/gofont/gobold"
+	"golang.org/x/image/font/gofont/gomono"
+	"golang.org/x/image/font/gofont/goregular"
+	"golang.org/x/image/font/sfnt"
+
+	"coldbay/assets/messages"
+	"coldbay/scenes/paint"
+	"coldbay/scenes/stage"
+	"coldbay/scenes/ui"
+	"coldbay/sim/bench"
+)
+
+// key presses keys one after the other and lets the work end.
+func (x *house) key(k ...ui.Key) {
+	x.t.Helper()
+	for _, k := range k {
+		x.Tick(ui.Input{Keys: []ui.Key{k}})
+		x.settle()
+	}
+}
+
+// tabTo walks with Tab until a control has the focus.
+func (x *house) tabTo(id string) {
+	x.t.Helper()
+	for range 120 {
+		if c, ok := x.Page.Focused(); ok && c.ID == id {
+			return
+		}
+		x.key(ui.KeyTab)
+	}
+	require.Fail(x.t, "Tab never reaches "+id)
+}
+
+// With Tab, arrows, Enter and Escape alone: from the board to a voltage read at the battery.
+func TestKeyboardAlone(t *testing.T) {
+	x := open(t, 1024, 600)
+	x.tabTo("board.open.first")
+	x.key(ui.KeyEnter)
+	require.Equal(t, stage.Sheet, x.Desk.Scene())
+	x.tabTo("order.read")
+	x.key(ui.KeySpace, ui.KeyTab, ui.KeyEnter)
+	require.Equal(t, stage.Bay, x.Desk.Scene())
+	x.tabTo("tool.meter")
+	x.key(ui.KeyEnter)
+	x.tabTo("go.battery")
+	x.key(ui.KeyEnter)
+	x.tabTo("terminal.bat_pos")
+	x.key(ui.KeyEnter, ui.KeyRight, ui.KeyEnter)
+	last := x.Desk.Ledger[len(x.Desk.Ledger)-1].Action
+	require.Equal(t, bench.MeterOn, last.Verb)
+	require.Equal(t, "bat_pos", last.On)
+	require.NotEqual(t, "bat_pos", last.To)
+	// Escape lets go step by step: the lead, then the tool.
+	x.tabTo("terminal.bat_pos")
+	x.key(ui.KeyEnter)
+	x.key(ui.KeyEscape)
+	c, _ := x.Page.Find("terminal.bat_pos")
+	require.False(t, c.On)
+	x.key(ui.KeyEscape)
+	c, _ = x.Page.Find("tool.meter")
+	require.False(t, c.On)
+}
+
+// While work is under way, input does nothing but stop it.
+func TestInputIsLockedWhileWorking(t *testing.T) {
+	x := open(t, 1024, 600)
+	x.press("board.open.first", "order.read", "order.go")
+	x.Desk.Act(bench.Action{Verb: bench.Watch, N: 5})
+	require.True(t, x.Desk.Busy())
+	c, _ := x.Page.Find("key.on")
+	x.Feed(ui.Input{At: c.Rect.Mid(), Clicked: true})
+	x.settle()
+	require.Equal(t, "off", x.Desk.View.Key)
+}
+
+// The clock that is let run watches once a second, and stands still on paper.
+func TestPlay(t *testing.T) {
+	x := open(t, 1024, 600)
+	x.press("board.open.first", "order.read", "order.go", "watch.play")
+	x.settle()
+	n := len(x.Desk.Ledger)
+	for range 200 {
+		x.now = x.now.Add(20e6)
+		x.Tick(ui.Input{})
+		x.settle()
+	}
+	require.InDelta(t, 4, len(x.Desk.Ledger)-n, 3)
+	x.press("way.info")
+	require.False(t, x.Desk.Play)
+}
+
+// An order that can't be opened is told in a sentence, and the board stays.
+func TestOpenFails(t *testing.T) {
+	x := open(t, 1024, 600)
+	x.Desk.Open("missing", false)
+	x.settle()
+	require.Equal(t, stage.Board, x.Desk.Scene())
+	require.True(t, x.Desk.ToastBad)
+	require.Contains(t, x.Desk.Toast, "missing")
+}
+
+// The accessibility tree has the screen's text and every control, with what is on and what is off.
+func TestTree(t *testing.T) {
+	x := open(t, 1024, 600)
+	x.press("board.open.first")
+	var prose, offs []string
+	for _, n := range x.Page.Tree() {
+		if n.Role == ui.Prose {
+			prose = append(prose, n.Name)
+		}
+		if n.Off {
+			offs = append(offs, n.ID)
+		}
+		require.NotEmpty(t, n.Name)
+	}
+	all := strings.Join(prose, "\n")
+	require.Contains(t, all, "The yellow lamp came on")
+	require.Contains(t, all, "training only")
+	require.Contains(t, offs, "order.go")
+}
+
+// The typefaces have every letter of the catalogue and of the car's names.
+func TestFontsCoverTheWords(t *testing.T) {
+	msg, err := messages.Load("en")
+	require.NoError(t, err)
+	runes := map[rune]bool{'◄': true, '►': true, '…': true, '–': true, 'Ω': true, '°': true}
+	for _, k := range msg.Keys() {
+		for _, r := range msg.T(k) {
+			runes[r] = true
+		}
+	}
+	for name, ttf := range map[string][]byte{"regular": goregular.TTF, "bold": gobold.TTF, "mono": gomono.TTF} {
+		f, err := sfnt.Parse(ttf)
+		require.NoError(t, err)
+		var buf sfnt.Buffer
+		for r := range runes {
+			if r == '\n' {
+				continue
+			}
+			i, err := f.GlyphIndex(&buf, r)
+			require.NoError(t, err)
+			require.NotZero(t, i, "%s has no %q", name, r)
+		}
+	}
+}
+
+// The stand-in bench is for tests and stays out of the program.
+func TestStandInIsNotShipped(t *testing.T) {
+	out, err := exec.Command("go", "list", "-deps", "coldbay/cmd/bay").Output()
+	require.NoError(t, err)
+	require.NotContains(t, string(out), "coldbay/scenes/standin")
+	for _, heavy := range []string{"net/http\n", "gonum.org", "html/template"} {
+		require.NotContains(t, string(out), heavy)
+	}
+}
+
+// A frame shows something of each kind: dark room, light paper, and the focus ring's yellow after a key.
+func TestPixels(t *testing.T) {
+	x := open(t, 1280, 720)
+	count := func(want paint.Ink) int {
+		x.Draw(x.screen)
+		n := 0
+		for py := 0; py < 720; py += 2 {
+			for px := 0; px < 1280; px += 2 {
+				r, g, b, _ := x.screen.At(px, py).RGBA()
+				near := func(a uint32, b uint8) bool { d := int(a>>8) - int(b); return d > -24 && d < 24 }
+				if near(r, want.R) && near(g, want.G) && near(b, want.B) {
+					n++
+				}
+			}
+		}
+		return n
+	}
+	require.Greater(t, count(paint.Petrol), 20000)
+	require.Greater(t, count(paint.Page), 20000)
+	require.Zero(t, count(paint.Yellow))
+	x.tabTo("board.open.first")
+	require.Greater(t, count(paint.Yellow), 100)
+}
