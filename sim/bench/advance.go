@@ -9,7 +9,7 @@ func (l *Local) step(j *job, n int) {
 		return
 	}
 	if l.quiet() {
-		l.w.Step(n)
+		l.run(n)
 		l.s.ticks += n
 		l.airOut(n)
 		if l.s.helper {
@@ -17,8 +17,28 @@ func (l *Local) step(j *job, n int) {
 		}
 		return
 	}
-	for range n {
+	for i := range n {
 		l.tick(j)
+		if i%breath == breath-1 && l.cfg.Breathe != nil {
+			l.cfg.Breathe()
+		}
+	}
+}
+
+// breath is the number of ticks between calls of Config.Breathe: a second.
+const breath = 10
+
+// run steps the world alone, in strides that let the program breathe. How a stretch is cut makes no difference to the world.
+func (l *Local) run(n int) {
+	if l.cfg.Breathe == nil {
+		l.w.Step(n)
+		return
+	}
+	for n > 0 {
+		k := min(n, breath)
+		l.w.Step(k)
+		n -= k
+		l.cfg.Breathe()
 	}
 }
 

@@ -91,7 +91,7 @@ func (l *Local) fumes(j *job) {
 		l.w.SetKey(false)
 		h.co, h.coSaid = 0, false
 		n := ticksOf(l.tar.Seconds.Air)
-		l.w.Step(n)
+		l.run(n)
 		l.s.ticks += n
 		j.cut = true
 	}

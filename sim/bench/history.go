@@ -65,17 +65,17 @@ func (l *Local) live(e HistoryEvent) error {
 		l.trip(e.Minutes)
 	case "key_on":
 		l.w.SetKey(true)
-		l.w.Step(50)
+		l.run(50)
 		l.w.SetKey(false)
-		l.w.Step(50)
+		l.run(50)
 	case "erase":
 		l.w.SetKey(true)
-		l.w.Step(20)
+		l.run(20)
 		if err := l.w.EraseCodes(); err != nil {
 			return err
 		}
 		l.w.SetKey(false)
-		l.w.Step(50)
+		l.run(50)
 	case "repair":
 		return l.w.RepairUnit(e.Unit)
 	case "wait":
@@ -89,21 +89,21 @@ func (l *Local) live(e HistoryEvent) error {
 // trip is a start, an idle, minutes at speed, and the key off: one driving cycle to the controller.
 func (l *Local) trip(minutes float64) {
 	l.w.SetKey(true)
-	l.w.Step(ticksOf(l.tar.Seconds.Key))
+	l.run(ticksOf(l.tar.Seconds.Key))
 	l.w.SetStarter(true)
 	for t := 0; t < ticksOf(l.tar.Seconds.CrankMax) && !l.w.Running(); t++ {
-		l.w.Step(1)
+		l.run(1)
 	}
 	l.w.SetStarter(false)
 	if minutes == 0 {
-		l.w.Step(idleAfterStart)
+		l.run(idleAfterStart)
 	} else {
-		l.w.Step(idleWarm)
+		l.run(idleWarm)
 		l.w.HoldSpeed(driveRpm)
-		l.w.Step(ticksOf(minutes * 60))
+		l.run(ticksOf(minutes * 60))
 		l.w.HoldSpeed(0)
-		l.w.Step(idleWarm)
+		l.run(idleWarm)
 	}
 	l.w.SetKey(false)
-	l.w.Step(50)
+	l.run(50)
 }

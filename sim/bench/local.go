@@ -27,6 +27,9 @@ type Config struct {
 	Truth *Truth
 	// Log receives the attempt; nil keeps none.
 	Log *LogWriter
+	// Breathe is called about once for every second that a world lives through, so that a program with one thread can attend to other
+	// things meanwhile. It must not touch the session. Nil: nothing is called.
+	Breathe func()
 }
 
 // truth is what is wrong with the car of this session.

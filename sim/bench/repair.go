@@ -149,11 +149,11 @@ func (l *Local) driveOff(j *job, hadScan bool) error {
 		return nil
 	}
 	j.see(Percept{Sense: Ear, Key: "start", Of: "engine", Word: "starts"})
-	l.w.Step(idleAfterStart)
+	l.run(idleAfterStart)
 	l.s.ticks += idleAfterStart
 	if rest := ticksOf(l.tar.Seconds.Drive) - idleAfterStart; rest > 0 {
 		l.w.HoldSpeed(driveRpm)
-		l.w.Step(rest)
+		l.run(rest)
 		l.s.ticks += rest
 		l.w.HoldSpeed(0)
 	}
