@@ -129,6 +129,9 @@ func (n *Net) MotorAmps(s *State, motor int) float64 { return n.amps(s, n.motors
 // WindingK is a motor's winding temperature in K.
 func (s *State) WindingK(motor int) float64 { return s.wound[motor] }
 
+// ArmatureOhm is a motor's armature resistance in the present solution, which follows the winding's warmth in small steps.
+func (s *State) ArmatureOhm(motor int) float64 { return s.raUsed[motor] }
+
 // MotorFrame is what the mechanical side of a motor needs: torque constant (V s/rad = N m/A), loop resistance seen
 // by the armature including its own (ohm), and the index of its first parameter.
 func (n *Net) MotorFrame(s *State, motor int) (loopOhm float64, par int) {
