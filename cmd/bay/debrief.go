@@ -31,6 +31,10 @@ func (o *orders) Debrief(ctx context.Context, id string) (*page.Document, error)
 		return nil, err
 	}
 	c.Speaker = speaker{phrase.New(o.msg, s.Catalogue())}
+	c.Config.Breathe = breather(always)
+	if o.now != nil && o.id == id {
+		c.Belief = o.now.belief(ctx)
+	}
 	d, err := score.Grade(ctx, *c, a.Findings)
 	if err != nil {
 		return nil, err

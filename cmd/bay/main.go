@@ -94,6 +94,8 @@ func run(o options) error {
 	if o.shot != "" {
 		takeShot(d, o)
 	}
+	d.Keep = true
+	ebiten.SetScreenClearedEveryFrame(false)
 	ebiten.SetWindowTitle(msg.T("app.name"))
 	ebiten.SetWindowSize(o.w, o.h)
 	ebiten.SetWindowResizingMode(ebiten.WindowResizingModeEnabled)

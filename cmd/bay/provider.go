@@ -17,6 +17,8 @@ import (
 type orders struct {
 	lib *scenarios.Library
 	msg *messages.Catalogue
+	now *follower // of the order that is open
+	id  string    // its id
 }
 
 func newOrders(msg *messages.Catalogue) (*orders, error) {
@@ -24,7 +26,7 @@ func newOrders(msg *messages.Catalogue) (*orders, error) {
 	if err != nil {
 		return nil, fmt.Errorf("load the work orders: %w", err)
 	}
-	return &orders{lib, msg}, nil
+	return &orders{lib: lib, msg: msg}, nil
 }
 
 // asideSuffix marks the attempt that a new one replaced.
@@ -75,10 +77,11 @@ func (o *orders) Open(ctx context.Context, id string, fresh bool) (stage.Opened,
 		return stage.Opened{}, err
 	}
 	cfg := o.lib.Config(ord, version)
+	cfg.Breathe = breather(always)
 	if !fresh {
 		s, err := o.resume(ctx, id, cfg)
 		if err == nil {
-			return stage.Opened{Session: s, Car: ord.Car.Car.ID}, nil
+			return stage.Opened{Session: o.follow(id, cfg, s), Car: ord.Car.Car.ID}, nil
 		}
 		if ctx.Err() != nil {
 			return stage.Opened{}, ctx.Err()
@@ -92,7 +95,16 @@ func (o *orders) Open(ctx context.Context, id string, fresh bool) (stage.Opened,
 	if err != nil {
 		return stage.Opened{}, err
 	}
-	return stage.Opened{Session: s, Car: ord.Car.Car.ID}, nil
+	return stage.Opened{Session: o.follow(id, cfg, s), Car: ord.Car.Car.ID}, nil
+}
+
+// follow begins to keep the belief about an attempt; the one before is let go.
+func (o *orders) follow(id string, cfg bench.Config, s *bench.Local) bench.Session {
+	if o.now != nil {
+		o.now.stop()
+	}
+	o.now, o.id = follow(cfg, s.Ledger()), id
+	return followed{Local: s, f: o.now}
 }
 
 func missing(err error) bool { return errors.Is(err, platform.ErrNoAttempt) }
