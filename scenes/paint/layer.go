@@ -1,14 +1,11 @@
 package paint
 
 import (
-	"hash/maphash"
+	"math"
 	"sync"
 
 	"github.com/hajimehoshi/ebiten/v2"
 )
-
-// seed only has to stay the same while the program runs.
-var seed = maphash.MakeSeed()
 
 // white gives the one opaque texel that every triangle samples; its border keeps filtering away from the edge.
 var white = sync.OnceValue(func() *ebiten.Image {
@@ -31,22 +28,47 @@ type Layer struct {
 	Repaints int
 }
 
-// Show makes the layer's image match the list and copies it onto dst. The image is w x h device pixels.
-func (y *Layer) Show(dst *ebiten.Image, l *List, w, h int, changed bool) {
+// Update makes the layer's image match the list and tells whether it was painted anew. The image is w x h device pixels.
+func (y *Layer) Update(l *List, w, h int, changed bool) bool {
 	if y.img == nil || y.img.Bounds().Dx() != w || y.img.Bounds().Dy() != h {
 		y.Free()
 		y.img = ebiten.NewImage(w, h)
 		changed, y.hash = true, 0
 	}
-	if changed {
-		if sum := l.Hash(seed); sum != y.hash {
-			y.hash = sum
-			y.img.Clear()
-			l.Draw(y.img)
-			y.Repaints++
-		}
+	if !changed {
+		return false
 	}
-	dst.DrawImage(y.img, nil)
+	sum := l.Sum()
+	if sum == y.hash {
+		return false
+	}
+	y.hash = sum
+	y.img.Clear()
+	l.Draw(y.img)
+	y.Repaints++
+	return true
+}
+
+// Stack makes the layer an opaque ground with other layers upon it.
+func (y *Layer) Stack(ground Ink, w, h int, upon ...*Layer) {
+	if y.img == nil || y.img.Bounds().Dx() != w || y.img.Bounds().Dy() != h {
+		y.Free()
+		y.img = ebiten.NewImage(w, h)
+	}
+	y.img.Fill(ground)
+	for _, u := range upon {
+		y.img.DrawImage(u.img, nil)
+	}
+	y.Repaints++
+}
+
+// Show copies the layer onto dst. An opaque layer replaces what is there, which spares reading it.
+func (y *Layer) Show(dst *ebiten.Image, opaque bool) {
+	var opt ebiten.DrawImageOptions
+	if opaque {
+		opt.Blend = ebiten.BlendCopy
+	}
+	dst.DrawImage(y.img, &opt)
 }
 
 // Free gives the image's memory back.
@@ -59,3 +81,21 @@ func (y *Layer) Free() {
 
 // Paint puts the mesh straight onto dst; it is for what moves.
 func (m *Mesh) Paint(dst *ebiten.Image) { drawMesh(dst, m.V, m.I) }
+
+// Sum identifies what the mesh would paint.
+func (m *Mesh) Sum() uint64 {
+	h := mix(uint64(len(m.V)), math.Float64bits(m.Scale))
+	for i := range m.V {
+		v := &m.V[i]
+		h = mix(h, uint64(math.Float32bits(v.DstX))<<32|uint64(math.Float32bits(v.DstY)))
+		h = mix(h, uint64(math.Float32bits(v.ColorR))<<32|uint64(math.Float32bits(v.ColorG)))
+		h = mix(h, uint64(math.Float32bits(v.ColorB))<<32|uint64(math.Float32bits(v.ColorA)))
+	}
+	return h
+}
+
+// mix folds a word into a running sum: one round of multiply and shift, enough to tell two pictures apart.
+func mix(h, x uint64) uint64 {
+	h = (h ^ x) * 0x9e3779b97f4a7c15
+	return h ^ h>>29
+}

@@ -1,7 +1,7 @@
 package paint
 
 import (
-	"hash/maphash"
+	"math"
 	"strings"
 
 	"github.com/hajimehoshi/ebiten/v2"
@@ -147,21 +147,21 @@ func (l *List) ParaHeight(s string, st Style, w float64) float64 {
 // Triangles is the number of triangles recorded.
 func (l *List) Triangles() int { return len(l.I) / 3 }
 
-// Hash identifies what the list would paint.
-func (l *List) Hash(seed maphash.Seed) uint64 {
-	var h maphash.Hash
-	h.SetSeed(seed)
-	maphash.WriteComparable(&h, l.Scale)
-	for _, v := range l.V {
-		maphash.WriteComparable(&h, v)
-	}
-	for _, i := range l.I {
-		maphash.WriteComparable(&h, i)
+// Sum identifies what the list would paint.
+func (l *List) Sum() uint64 {
+	h := mix(l.Mesh.Sum(), uint64(len(l.ops)))
+	for _, o := range l.ops {
+		h = mix(mix(h, uint64(o.indices)), uint64(o.words))
 	}
 	for _, w := range l.Words {
-		maphash.WriteComparable(&h, w)
+		h = mix(mix(mix(h, math.Float64bits(w.X)), math.Float64bits(w.Y)), math.Float64bits(w.Style.Size))
+		h = mix(h, uint64(w.Style.Face)<<32|uint64(w.Ink.R)<<24|uint64(w.Ink.G)<<16|uint64(w.Ink.B)<<8|uint64(w.Ink.A))
+		for _, c := range []byte(w.S) {
+			h = mix(h, uint64(c))
+		}
+		h = mix(h, 256)
 	}
-	return h.Sum64()
+	return h
 }
 
 // Draw paints the list onto dst.

@@ -30,6 +30,8 @@ type Director struct {
 	First string
 	// Still stops everything that moves by itself.
 	Still bool
+	// Keep says that the screen keeps its picture between frames, so that a frame in which nothing changed draws nothing.
+	Keep bool
 	// Before, when set, runs at the start of each update; an error ends the program. After runs after each frame.
 	Before func() error
 	After  func(screen *ebiten.Image)
@@ -38,7 +40,8 @@ type Director struct {
 	back, front, over *paint.List
 	build             *ui.Build
 	layers            [2]paint.Layer
-	top               paint.Layer
+	base, top         paint.Layer // the two layers as one picture; what lies above everything
+	last              shownFrame
 	live              paint.Mesh
 	w, h              float64 // logical size
 	zoom, scale       float64 // logical to outside; logical to device
@@ -210,10 +213,12 @@ func (d *Director) Draw(screen *ebiten.Image) {
 		return
 	}
 	now := d.Now()
-	screen.Fill(paint.Petrol)
-	d.layers[0].Show(screen, d.back, d.pxW, d.pxH, d.fresh)
-	d.layers[1].Show(screen, d.front, d.pxW, d.pxH, d.fresh)
+	back := d.layers[0].Update(d.back, d.pxW, d.pxH, d.fresh)
+	front := d.layers[1].Update(d.front, d.pxW, d.pxH, d.fresh)
 	d.fresh = false
+	if back || front {
+		d.base.Stack(paint.Petrol, d.pxW, d.pxH, &d.layers[0], &d.layers[1])
+	}
 	d.live.Reset()
 	d.live.Scale, d.live.Shift, d.live.Zoom = d.scale, paint.Pt{}, 0
 	seconds := now.Sub(d.opened).Seconds()
@@ -225,11 +230,27 @@ func (d *Director) Draw(screen *ebiten.Image) {
 	}
 	d.live.Shift, d.live.Zoom = paint.Pt{}, 0
 	d.marks(&d.live)
-	d.live.Paint(screen)
-	d.showOver(screen, now)
+	over := d.updateOver(now)
+	f := shownFrame{screen: screen, base: d.base.Repaints, top: d.top.Repaints, over: over, live: d.live.Sum()}
+	if !d.Keep || f != d.last {
+		d.last = f
+		d.base.Show(screen, true)
+		d.live.Paint(screen)
+		if over {
+			d.top.Show(screen, false)
+		}
+	}
 	if d.After != nil {
 		d.After(screen)
 	}
+}
+
+// shownFrame tells two frames apart.
+type shownFrame struct {
+	screen    *ebiten.Image
+	base, top int
+	over      bool
+	live      uint64
 }
 
 // marks paints the pointer's highlight and the focus ring.
@@ -259,6 +280,7 @@ func outline(m *paint.Mesh, c ui.Control, width float64, ink paint.Ink, grow flo
 func (d *Director) Free() {
 	d.layers[0].Free()
 	d.layers[1].Free()
+	d.base.Free()
 	d.top.Free()
 }
 

@@ -4,15 +4,13 @@ import (
 	"math"
 	"time"
 
-	"github.com/hajimehoshi/ebiten/v2"
-
 	"coldbay/scenes/paint"
 	"coldbay/scenes/ui"
 )
 
-// showOver paints the layer above everything: the name of the thing on the drawing that is pointed at or focused, the
-// toast, and that work is under way.
-func (d *Director) showOver(screen *ebiten.Image, now time.Time) {
+// updateOver makes the layer above everything: the name of the thing on the drawing that is pointed at or focused, the
+// toast, and that work is under way. It tells whether there is anything to show.
+func (d *Director) updateOver(now time.Time) bool {
 	k := overKey{toast: d.Desk.Toast, bad: d.Desk.ToastBad, w: d.w, h: d.h, scale: d.scale}
 	if words, ok := d.Desk.Working(now); ok {
 		k.working = words
@@ -26,9 +24,10 @@ func (d *Director) showOver(screen *ebiten.Image, now time.Time) {
 		d.buildOver(k)
 	}
 	if k.toast == "" && k.tip == "" && k.working == "" {
-		return
+		return false
 	}
-	d.top.Show(screen, d.over, d.pxW, d.pxH, changed)
+	d.top.Update(d.over, d.pxW, d.pxH, changed)
+	return true
 }
 
 // tipped is the spot whose name shows beside it.
