@@ -179,6 +179,16 @@ func TestGoesOnWhereItWas(t *testing.T) {
 	require.Empty(t, fresh.Desk.Ledger)
 }
 
+// Every order's papers fit the smallest window.
+func TestAllOrdersFit(t *testing.T) {
+	t.Setenv("XDG_CONFIG_HOME", t.TempDir())
+	w := openWindow(t, 1024, 600)
+	require.Len(t, w.Desk.List, 3)
+	for _, o := range w.Desk.List {
+		w.press("board.open."+o.ID, "order.read", "way.info", "info.wiring", "info.spec", "info.causes", "way.notebook", "notebook.close", "close.unit", "way.board")
+	}
+}
+
 // A refusal is one sentence, costs nothing and changes nothing.
 func TestRefusalIsToldAndCostsNothing(t *testing.T) {
 	t.Setenv("XDG_CONFIG_HOME", t.TempDir())

@@ -5,6 +5,7 @@ package debrief
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"coldbay/scenes/debrief/page"
 	"coldbay/scenes/paint"
@@ -194,7 +195,11 @@ func (s *Scene) timeline(b *ui.Build, r paint.Rect, d *page.Document) {
 	}
 	l.TextIn(b.T("debrief.col.minute"), paint.LabelB, paint.Rect{X: body.X, Y: head.Y, W: 70, H: 22}, paint.Left, paint.PageDim)
 	l.TextIn(b.T("debrief.col.step"), paint.LabelB, paint.Rect{X: body.X + 90, Y: head.Y, W: 200, H: 22}, paint.Left, paint.PageDim)
+	known := slices.ContainsFunc(d.Steps, func(st page.Step) bool { return st.ParLeft >= 0 })
 	for i, k := range []string{"left", "par", "regret"} {
+		if k == "par" && !known {
+			continue
+		}
 		l.TextIn(b.T("debrief.col."+k), paint.LabelB, col(i), paint.Right, paint.PageDim)
 	}
 	heights := make([]float64, len(d.Steps))
@@ -213,7 +218,7 @@ func (s *Scene) timeline(b *ui.Build, r paint.Rect, d *page.Document) {
 		y += 4
 		l.Text(minutes(st.Minute), paint.Style{Face: paint.Mono, Size: 13}, body.X, y, paint.PageDim)
 		l.TextIn(stage.Num(st.Left), paint.Style{Face: paint.Mono, Size: 14}, shift(col(0), y), paint.Right, paint.PageInk)
-		par := "–"
+		par := ""
 		if st.ParLeft >= 0 {
 			par = stage.Num(st.ParLeft)
 		}

@@ -1,13 +1,13 @@
 package paint
 
 import (
-	"bytes"
 	"fmt"
 
 	"github.com/hajimehoshi/ebiten/v2/text/v2"
 	"golang.org/x/image/font/gofont/gobold"
 	"golang.org/x/image/font/gofont/gomono"
 	"golang.org/x/image/font/gofont/goregular"
+	"golang.org/x/image/font/opentype"
 )
 
 // Style is a typeface and a size in logical units.
@@ -40,10 +40,12 @@ var (
 	Display = Style{Mono, 22}
 )
 
-// Fonts holds the typefaces, one engine face for each style and scale, and remembered widths.
+// Fonts holds the typefaces, one engine face for each style and scale, and remembered widths. It takes the engine's plain
+// faces, not those with a shaper for all scripts: the languages here need kerning and no more, and the shaper would be a
+// sixth of the download.
 type Fonts struct {
-	src    [3]*text.GoTextFaceSource
-	faces  map[faceKey]*text.GoTextFace
+	src    [3]*opentype.Font
+	faces  map[faceKey]text.Face
 	widths map[widthKey]float64
 }
 
@@ -62,9 +64,9 @@ const maxWidths = 8000
 
 // LoadFonts reads the typefaces built into the program.
 func LoadFonts() (*Fonts, error) {
-	f := &Fonts{faces: map[faceKey]*text.GoTextFace{}, widths: map[widthKey]float64{}}
+	f := &Fonts{faces: map[faceKey]text.Face{}, widths: map[widthKey]float64{}}
 	for i, ttf := range [3][]byte{goregular.TTF, gobold.TTF, gomono.TTF} {
-		s, err := text.NewGoTextFaceSource(bytes.NewReader(ttf))
+		s, err := opentype.Parse(ttf)
 		if err != nil {
 			return nil, fmt.Errorf("read typeface %d: %w", i, err)
 		}
@@ -73,11 +75,16 @@ func LoadFonts() (*Fonts, error) {
 	return f, nil
 }
 
-func (f *Fonts) face(st Style, scale float64) *text.GoTextFace {
+func (f *Fonts) face(st Style, scale float64) text.Face {
 	k := faceKey{st.Face, st.Size * scale}
 	g := f.faces[k]
 	if g == nil {
-		g = &text.GoTextFace{Source: f.src[st.Face], Size: k.size}
+		// At 72 dots an inch a point is a pixel. Making a face of a parsed typeface can't fail for a finite size.
+		x, err := opentype.NewFace(f.src[st.Face], &opentype.FaceOptions{Size: max(k.size, 1), DPI: 72})
+		if err != nil {
+			x, _ = opentype.NewFace(f.src[st.Face], nil)
+		}
+		g = text.NewGoXFace(x)
 		f.faces[k] = g
 	}
 	return g

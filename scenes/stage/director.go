@@ -51,6 +51,7 @@ type Director struct {
 	opened            time.Time
 	overKey           overKey
 	hands             hands
+	stop              paint.Rect // where the words about work stand; a click there stops it
 }
 
 // overKey is what the top layer shows; it is built again when this changes.
@@ -157,6 +158,9 @@ func (d *Director) Feed(in ui.Input) {
 			if k == ui.KeyEscape {
 				d.Desk.Cancel()
 			}
+		}
+		if _, shown := d.Desk.Working(d.Now()); shown && in.Clicked && d.stop.Has(in.At) {
+			d.Desk.Cancel()
 		}
 		in.Clicked, in.Keys, in.Typed, in.Wheel = false, nil, nil, 0
 	}

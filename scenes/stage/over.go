@@ -87,6 +87,7 @@ func (d *Director) buildOver(k overKey) {
 	if k.working != "" {
 		w := d.fonts.Width(k.working, paint.Body) + 40
 		r := paint.Rect{X: (k.w - w) / 2, Y: 52, W: w, H: 34}
+		d.stop = r
 		l.Box(r.Inset(-2), 8, paint.Sky)
 		l.Box(r, 7, paint.Black)
 		l.TextIn(k.working, paint.Body, r, paint.Centre, paint.Chalk)

@@ -3,6 +3,7 @@ package ui
 import (
 	"fmt"
 	"strconv"
+	"strings"
 
 	"coldbay/scenes/paint"
 )
@@ -21,6 +22,9 @@ func (b *Build) Faults() []string {
 		words = append(words[:len(words):len(words)], b.Back.Words...)
 	}
 	for i, w := range words {
+		if strings.HasPrefix(w.S, "[") || strings.ContainsAny(w.S, "{}") {
+			say("message missing or not filled in: %q", w.S)
+		}
 		if w.Cut {
 			say("words shortened: %q", w.S)
 		}
@@ -39,6 +43,9 @@ func (b *Build) Faults() []string {
 	seen := map[string]bool{}
 	live := b.Page.Live()
 	for i, c := range live {
+		if strings.HasPrefix(c.Name, "[") || strings.ContainsAny(c.Name, "{}") {
+			say("message missing or not filled in for the name of %s: %q", c.ID, c.Name)
+		}
 		if c.Name == "" {
 			say("control %s has no name", c.ID)
 		}

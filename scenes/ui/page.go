@@ -58,15 +58,15 @@ func (p *Page) Hovered() (Control, bool) { return p.Find(p.hover) }
 // Focus moves the focus.
 func (p *Page) Focus(id string) { p.focus = id }
 
-// Press uses a control as a click on it would; the page mirror and tests come in here. It reports whether the control
-// was there and usable.
+// Press uses a control as a click on it would; the page mirror and tests come in here. A field only takes the focus. It
+// reports whether the control was there and usable.
 func (p *Page) Press(id string) bool {
 	c, ok := p.Find(id)
 	if !ok || c.Off {
 		return false
 	}
 	p.focus = id
-	if c.Do != nil {
+	if c.Do != nil && c.Role != Field {
 		c.Do()
 	}
 	return true
@@ -134,6 +134,38 @@ func (p *Page) at(pt paint.Pt) string {
 
 func (p *Page) key(k Key) bool {
 	switch k {
+	case KeyTab, KeyBackTab, KeyGroup, KeyBackF6, KeyLeft, KeyRight, KeyUp, KeyDown:
+		before := p.focus
+		p.move(k)
+		return p.focus != before
+	case KeyEnter, KeySpace:
+		c, ok := p.Focused()
+		if !ok || (k == KeySpace && c.Edit != nil) {
+			return false
+		}
+		p.Ring = true
+		if c.Role == Field && c.Do != nil && !c.Off {
+			c.Do()
+			return true
+		}
+		return p.Press(c.ID)
+	case KeyEscape:
+		if p.escape != nil {
+			p.escape()
+			return true
+		}
+	case KeyPageDown, KeyPageUp:
+		if len(p.wheels) > 0 {
+			p.wheels[len(p.wheels)-1].turn(map[bool]int{true: 1, false: -1}[k == KeyPageDown])
+			return true
+		}
+	}
+	return false
+}
+
+// move takes the focus elsewhere.
+func (p *Page) move(k Key) {
+	switch k {
 	case KeyTab:
 		p.step(1)
 	case KeyBackTab:
@@ -150,25 +182,7 @@ func (p *Page) key(k Key) bool {
 		p.toward(paint.Pt{Y: -1})
 	case KeyDown:
 		p.toward(paint.Pt{Y: 1})
-	case KeyEnter, KeySpace:
-		c, ok := p.Focused()
-		if !ok || (k == KeySpace && c.Edit != nil) {
-			return false
-		}
-		p.Ring = true
-		return p.Press(c.ID)
-	case KeyEscape:
-		if p.escape != nil {
-			p.escape()
-			return true
-		}
-	case KeyPageDown, KeyPageUp:
-		if len(p.wheels) > 0 {
-			p.wheels[len(p.wheels)-1].turn(map[bool]int{true: 1, false: -1}[k == KeyPageDown])
-			return true
-		}
 	}
-	return false
 }
 
 func (p *Page) index(live []Control) int {

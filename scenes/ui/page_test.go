@@ -130,10 +130,10 @@ func TestFieldTakesText(t *testing.T) {
 	require.NoError(t, err)
 	msg, err := messages.Load("en")
 	require.NoError(t, err)
-	text := ""
+	text, entered := "", 0
 	build := func() {
 		b := ui.NewBuild(paint.NewList(fonts, 1), paint.NewList(fonts, 1), &page, msg, 400, 100, 1)
-		b.TextField("f", "a field", text, "hint", paint.Rect{X: 10, Y: 10, W: 200, H: 30}, func(s string) { text = s }, nil)
+		b.TextField("f", "a field", text, "hint", paint.Rect{X: 10, Y: 10, W: 200, H: 30}, func(s string) { text = s }, func() { entered++ })
 	}
 	build()
 	page.Focus("f")
@@ -144,6 +144,12 @@ func TestFieldTakesText(t *testing.T) {
 	require.Equal(t, "12.6 Vä", text)
 	page.Handle(keys(ui.KeyErase))
 	require.Equal(t, "12.6 V", text)
+	page.Handle(ui.Input{At: paint.Pt{X: 20, Y: 20}, Clicked: true})
+	require.Zero(t, entered, "a click on a field hands its text in")
+	page.Handle(keys(ui.KeySpace))
+	require.Zero(t, entered)
+	page.Handle(keys(ui.KeyEnter))
+	require.Equal(t, 1, entered)
 }
 
 // The faults that the screens' tests look for are found when they are there.

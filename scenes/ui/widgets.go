@@ -97,8 +97,10 @@ func (b *Build) TextField(id, name, value, hint string, r paint.Rect, edit func(
 			shown = shown[1:]
 		}
 		l.TextIn(string(shown), paint.Body, room, paint.Left, paint.PageInk)
-		x := room.X + l.Fonts.Width(string(shown), paint.Body) + 2
-		l.Box(paint.Rect{X: x, Y: r.Y + 6, W: 1.5, H: r.H - 12}, 0, paint.Blue)
+		if b.Page.focus == id {
+			x := room.X + l.Fonts.Width(string(shown), paint.Body) + 2
+			l.Box(paint.Rect{X: x, Y: r.Y + 6, W: 1.5, H: r.H - 12}, 0, paint.Blue)
+		}
 	default:
 		l.TextIn(hint, paint.Body, room, paint.Left, paint.PageDim)
 	}
