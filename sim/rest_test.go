@@ -51,6 +51,22 @@ func TestStepsMayBeCut(t *testing.T) {
 	})
 }
 
+// Stepping allocates nothing (contract 3 of the design) but for a new matrix where a conductance or a way has changed: not in a
+// running engine whose pump is off, not in a standing car.
+func TestSteppingAllocatesNothing(t *testing.T) {
+	running := newWorld(t)
+	start(t, running)
+	until(running, 100)
+	require.Zero(t, testing.AllocsPerRun(20, func() { running.Step(10) }))
+	standing := parked(t)
+	standing.Step(100)
+	require.Zero(t, testing.AllocsPerRun(20, func() { standing.Step(100) }))
+	pumping := newWorld(t)
+	start(t, pumping)
+	until(pumping, 10)
+	require.LessOrEqual(t, testing.AllocsPerRun(50, func() { pumping.Step(10) }), 2.0, "a warming winding renews the matrix once in a second or two")
+}
+
 // What is refused leaves no trace, also in a car that rests.
 func TestRefusalsLeaveNoTrace(t *testing.T) {
 	w := parked(t)

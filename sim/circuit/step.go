@@ -403,7 +403,7 @@ func (n *Net) move(s *State, par []float64, in *Inputs) {
 		loss := float64(c * c * s.raUsed[m])
 		s.wound[m] += in.Dt * (loss - float64(p[motorCool]*(s.wound[m]-in.TempK))) / (p[motorHeat] + float64(in.Dt*p[motorCool]))
 		ra := float64(p[motorRa] * (1 + float64(copperAlpha*(s.wound[m]-refK))))
-		if math.Abs(ra-s.raUsed[m]) > 0.002*s.raUsed[m] {
+		if math.Abs(c) > brushKnee && math.Abs(ra-s.raUsed[m]) > 0.002*s.raUsed[m] { // without current it can wait
 			s.dirty = true
 		}
 	}
