@@ -9,6 +9,7 @@ type hissVoice struct {
 	around  band
 	again   band
 	out     way
+	centre  float64 // Hz
 	quiet   bool
 }
 
@@ -32,20 +33,22 @@ func (v *hissVoice) aim(p *Hiss) bool {
 		v.around.low, v.around.mid, v.again.low, v.again.mid = 0, 0, 0, 0
 		return false
 	}
-	centre := hissHigh + (hissLow-hissHigh)*v.flow.end
-	v.around.tune(centre, 0.8)
-	v.again.tune(centre*0.8, 0.6)
+	v.centre = hissHigh + (hissLow-hissHigh)*v.flow.end
+	v.around.tune(v.centre, 0.8)
+	v.again.tune(v.centre*0.8, 0.6)
 	return true
 }
 
 func (v *hissVoice) render(n *noise, buf *[block]float64) {
 	// The ear takes loudness by ratios: a faint hiss is to be heard beside a strong one.
 	from, to := math.Sqrt(v.flow.v), math.Sqrt(v.flow.end)
+	// A filter of the same shape lets more noise through the higher it sits.
+	even := hissLevel * math.Sqrt(hissLow/v.centre)
 	level, d := from, (to-from)/block
 	for i := range buf {
 		level += d
 		y := v.again.step(v.around.step(n.next()))
-		buf[i] = y * level * hissLevel * within(1+hissFlutter*v.flutter.step(n), 0.3, 1.7)
+		buf[i] = y * level * even * within(1+hissFlutter*v.flutter.step(n), 0.3, 1.7)
 	}
 	v.flow.v = v.flow.end
 }

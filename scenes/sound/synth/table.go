@@ -22,9 +22,9 @@ const (
 	airBottom     = 250   // Hz
 	unclearAir    = 0.5   // more air when the pitch can't be made out, so that the loudness stays
 	roughPitch    = 0.022 // jitter of the pitch at full roughness, share, one sigma
-	roughSwing    = 0.40  // jitter of the loudness, one sigma
+	roughSwing    = 0.35  // jitter of the loudness, one sigma
 	roughRate     = 45    // Hz, how quick both are
-	grindLevel    = 1.3   // metal on metal
+	grindLevel    = 0.65  // metal on metal
 	grindPitch    = 1350  // Hz
 	bumpsATurn    = 3     // balls that pass the worn spot
 	bumpDecay     = 0.004 // s
@@ -93,7 +93,7 @@ type mode struct {
 
 // relayModes are small and tinny, solenoidModes heavier. Chosen by ear.
 var (
-	relayModes    = [modes]mode{{1850, 0.0050, 0.26}, {3300, 0.0034, 0.22}, {5600, 0.0018, 0.16}}
+	relayModes    = [modes]mode{{1850, 0.0042, 0.26}, {3300, 0.0034, 0.22}, {5600, 0.0018, 0.16}}
 	solenoidModes = [modes]mode{{620, 0.0095, 0.34}, {1480, 0.0060, 0.22}, {2750, 0.0028, 0.12}}
 )
 
