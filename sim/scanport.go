@@ -51,6 +51,15 @@ func (w *World) Testing() string {
 // EraseCodes clears codes, freeze frame and readiness; the key must be on and the engine off.
 func (w *World) EraseCodes() error { return ecm.Erase(&w.ec) }
 
+// Scan hands a request of SAE J1979 (or routine control of ISO 14229-1 for the output tests) to the controller and gives its answer, nil when
+// it keeps silent: no socket, key off, or nothing of what was asked for is there.
+func (w *World) Scan(request []byte) []byte {
+	if !w.key || !w.car.ScanPort {
+		return nil
+	}
+	return ecm.Answer(&w.car.Controller, &w.ec, request)
+}
+
 // MonitorRan says whether the flow monitor has completed since the codes were erased.
 func (w *World) MonitorRan() bool { return w.ec.Ready() }
 

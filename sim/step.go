@@ -79,9 +79,15 @@ func (w *World) controller() {
 		MapPa: c.Air.ManifoldPa(&w.pn), BaroPa: w.cond.AmbientPa,
 		Lambda: w.ex.Seen, SensorK: w.ex.SensorK, CatK: w.ex.Cat[0],
 		Throttle: w.en.Area / c.Engine.AreaMax * 0.25, // the idle path is a quarter of the throttle's travel [invented]
-		AFR:      c.Engine.StoichAFR,
+		AFR:      c.Engine.StoichAFR, HasPump: l.pumpPin >= 0, HasSol: l.solPin >= 0,
 		Air: ecm.Mixture{Start: mix.Start, AirEnd: mix.AirEnd, TailS: mix.TailS, TrimMax: mix.TrimMax, TrimRate: mix.TrimRate,
 			TrimSoft: mix.TrimSoft, LongRate: mix.LongRate, ReadyK: mix.ReadyK},
+	}
+	if w.ec.Started() {
+		// PID 04 is the air flow over that with the throttle open, at the same speed and outside pressure.
+		if full := float64(w.pn.CylSlope*in.BaroPa) - w.pn.CylOffset; full > 0 {
+			in.Load = min(max((float64(w.pn.CylSlope*in.MapPa)-w.pn.CylOffset)/full, 0), 1)
+		}
 	}
 	if in.Key && w.ms > 0 && in.SupplyV == 0 {
 		in.SupplyV = 12 // the first tick after key-on: the main relay has not been solved yet

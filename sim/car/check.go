@@ -1,10 +1,12 @@
 package car
 
 import (
+	"errors"
 	"fmt"
 	"strings"
 
 	"coldbay/sim/car/strict"
+	"coldbay/sim/ecm"
 	"coldbay/sim/exhaust"
 )
 
@@ -63,10 +65,13 @@ func (c *Car) check(doc *strict.Doc) error {
 	if n := c.Exhaust.Catalyst.Cells; n < 1 || n > exhaust.MaxCells {
 		return doc.Errorf([]any{"exhaust", "catalyst", "cells"}, "found %d, allowed is 1 to %d", n, exhaust.MaxCells)
 	}
-	switch c.Controller.Rearm {
-	case "", "at_once", "key_cycle", "engine_run":
-	default:
-		return doc.Errorf([]any{"controller", "actuator_rearm"}, "found %q, allowed is at_once, key_cycle, engine_run", c.Controller.Rearm)
+	if err := c.Controller.Check(); err != nil {
+		path := []any{"controller"}
+		var where *ecm.CheckError
+		if errors.As(err, &where) {
+			return doc.Errorf(append(path, where.Path...), "%s", where.Msg)
+		}
+		return doc.Errorf(path, "%v", err)
 	}
 	if len(c.Circuit.Motors()) > 4 {
 		return doc.Errorf([]any{"electrical", "elements"}, "%d motors, at most 4 are allowed", len(c.Circuit.Motors()))

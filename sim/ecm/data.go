@@ -1,67 +1,87 @@
 package ecm
 
-// framePIDs are the parameters kept in the freeze frame, by SAE J1979 number.
-var framePIDs = [...]byte{0x05, 0x0B, 0x0C, 0x0F, 0x10, 0x12, 0x1F, 0x42}
+import "coldbay/sim/scan"
 
-// PIDs lists the SAE J1979 parameters that the controller answers.
-func PIDs() []byte {
-	return []byte{0x03, 0x05, 0x06, 0x07, 0x0B, 0x0C, 0x0F, 0x10, 0x11, 0x12, 0x1F, 0x33, 0x34, 0x3C, 0x42}
-}
+// livePIDs are the parameters of service 01 with a value, framePIDs those of the freeze frame, by SAE J1979 number. What a frame must hold is
+// from memory of 13 CCR 1968.2 (g)(4.3): load, speed, coolant, trims, fuel system, manifold pressure, time since the start.
+var (
+	livePIDs  = [...]byte{0x03, 0x04, 0x05, 0x06, 0x07, 0x0B, 0x0C, 0x0F, 0x10, 0x11, 0x12, 0x1F, 0x30, 0x33, 0x34, 0x3C, 0x42, 0x44}
+	framePIDs = [...]byte{0x03, 0x04, 0x05, 0x06, 0x07, 0x0B, 0x0C, 0x0F, 0x10, 0x12, 0x1F, 0x42}
+)
+
+// PIDs lists the SAE J1979 parameters with a value that the controller answers; monitor status and bit maps come on top.
+func PIDs() []byte { return append([]byte(nil), livePIDs[:]...) }
 
 // Value gives a parameter's physical values in the units of SAE J1979: degC, %, kPa, 1/min, g/s, s, V; 0x12 and 0x03 are the status
 // bit's value (0x12: 1 upstream of the catalyst, 4 off, 8 on for diagnostics); 0x34 is the ratio and the pump current in mA.
 func Value(s *State, pid byte) ([]float64, bool) {
-	in := &s.last
-	one := func(x float64) ([]float64, bool) { return []float64{x}, true }
+	x, ok := s.value(pid)
+	switch {
+	case !ok:
+		return nil, false
+	case pid == scan.PIDLambdaB1S1:
+		return []float64{x, pumpCurrent(x)}, true
+	}
+	return []float64{x}, true
+}
+
+// value is a parameter's first value.
+func (s *State) value(pid byte) (float64, bool) {
+	in := &s.seen
 	switch pid {
-	case 0x03:
+	case scan.PIDFuelSystem:
 		switch {
 		case s.closed:
-			return one(2)
+			return 2, true
 		case !s.started:
-			return one(0)
+			return 0, true
 		}
-		return one(1)
-	case 0x05:
-		return one(in.CoolantK - 273.15)
-	case 0x06:
-		return one(s.Short * 100)
-	case 0x07:
-		return one(s.Long * 100)
-	case 0x0B:
-		return one(in.MapPa / 1000)
-	case 0x0C:
-		return one(in.Rpm)
-	case 0x0F:
-		return one(in.IntakeK - 273.15)
-	case 0x10:
-		return one(s.maf * 1000)
-	case 0x11:
-		return one(in.Throttle * 100)
-	case 0x12:
+		return 1, true
+	case scan.PIDLoad:
+		return in.load * 100, true
+	case scan.PIDCoolant:
+		return in.coolantK - 273.15, true
+	case scan.PIDShortTrim1:
+		return s.Short * 100, true
+	case scan.PIDLongTrim1:
+		return s.Long * 100, true
+	case scan.PIDManifold:
+		return in.mapPa / 1000, true
+	case scan.PIDEngineSpeed:
+		return in.rpm, true
+	case scan.PIDIntakeAir:
+		return in.intakeK - 273.15, true
+	case scan.PIDAirFlow:
+		return s.maf * 1000, true
+	case scan.PIDThrottle:
+		return in.throttle * 100, true
+	case scan.PIDSecondaryAir:
 		switch {
-		case s.test != NoTest && s.Pump:
-			return one(8)
+		case s.Pump && (s.test != NoTest || s.probing):
+			return float64(scan.AirDiagnostic), true
 		case s.Pump:
-			return one(1)
+			return float64(scan.AirUpstream), true
 		}
-		return one(4)
-	case 0x1F:
-		return one(s.RunS)
-	case 0x33:
-		return one(in.BaroPa / 1000)
-	case 0x34:
-		lam := 1.0
-		if in.SensorK > 623 {
-			lam = min(in.Lambda, 1.99)
+		return float64(scan.AirOff), true
+	case scan.PIDRunTime:
+		return s.RunS, true
+	case scan.PIDWarmUps:
+		return float64(s.warmUps), true
+	case scan.PIDBarometer:
+		return in.baroPa / 1000, true
+	case scan.PIDLambdaB1S1:
+		return min(in.lambda, 1.99), true
+	case scan.PIDCatalystB1S1:
+		return in.catK - 273.15, true
+	case scan.PIDModuleVoltage:
+		return in.supplyV, true
+	case scan.PIDCommandedLambda:
+		if !s.started {
+			return 1, true
 		}
-		return []float64{lam, pumpCurrent(lam)}, true
-	case 0x3C:
-		return one(in.CatK - 273.15)
-	case 0x42:
-		return one(in.SupplyV)
+		return s.Lambda, true
 	}
-	return nil, false
+	return 0, false
 }
 
 // pumpCurrent of a wide-range sensor in mA: rising with spare oxygen, negative when rich [typical curve, from memory].
@@ -72,14 +92,73 @@ func pumpCurrent(lambda float64) float64 {
 	return 2.55 * (1 - 1/lambda)
 }
 
-func (s *State) freeze(i int, in *Inputs) {
-	if s.frame.Set {
-		return
-	}
-	s.frame.Set, s.frame.Source = true, int8(i)
-	for k, pid := range framePIDs {
-		if v, ok := Value(s, pid); ok {
-			s.frame.Values[k] = v[0]
+// frozen is the freeze frame: the readings when a fault was first seen.
+type frozen struct {
+	owner  int8 // the test whose code it belongs to plus one, 0: empty
+	values [len(framePIDs)]float32
+}
+
+// freeze keeps the readings of this moment for a code that has just become pending or confirmed. The frame of another fault stays, except
+// when this one is of the fuel system and that one is not, or this one is confirmed and that one only pending (priorities of 13 CCR 1968.2
+// from memory).
+func (s *State) freeze(p *Spec, test int, confirmed bool) {
+	f := &s.frame
+	if f.owner != 0 {
+		own := int(f.owner) - 1
+		fuel := isFuel(test) && !isFuel(own)
+		firmer := confirmed && s.mon[own].flags&stored == 0 && !isFuel(own)
+		if own == test || p.Codes.of(own) == p.Codes.of(test) || !fuel && !firmer {
+			return
 		}
 	}
+	f.owner = int8(test + 1)
+	for k, pid := range framePIDs {
+		v, _ := s.value(pid)
+		f.values[k] = float32(v)
+	}
+}
+
+func isFuel(test int) bool { return test == tooLean || test == tooRich }
+
+// thaw drops the frame of a code that is gone.
+func (s *State) thaw(test int) {
+	if int(s.frame.owner) == test+1 {
+		s.frame = frozen{}
+	}
+}
+
+// FrameCode is the code that froze the frame, "" when there is none, and the frozen values in the units of Value.
+func FrameCode(p *Spec, s *State) (string, []byte, []float64) {
+	if s.frame.owner == 0 {
+		return "", nil, nil
+	}
+	values := make([]float64, len(framePIDs))
+	for i, v := range s.frame.values {
+		values[i] = float64(v)
+	}
+	return p.Codes.of(int(s.frame.owner) - 1).String(), append([]byte(nil), framePIDs[:]...), values
+}
+
+// List gives the codes of a kind, each once.
+func List(p *Spec, s *State, k Kind) []scan.DTC {
+	var out []scan.DTC
+	for i := range s.mon {
+		if s.mon[i].flags&kindFlag[k] != 0 && p.Codes.of(i) != 0 && !s.listed(p, k, i) {
+			out = append(out, p.Codes.of(i))
+		}
+	}
+	return out
+}
+
+// ListCodes gives the confirmed or the pending codes as text.
+func ListCodes(p *Spec, s *State, pending bool) []string {
+	k := Confirmed
+	if pending {
+		k = Pending
+	}
+	var out []string
+	for _, c := range List(p, s, k) {
+		out = append(out, c.String())
+	}
+	return out
 }

@@ -1,54 +1,189 @@
-// Package ecm is the engine controller as the trade knows it: it decides when the secondary air system runs, watches its
-// circuits and its flow, sets codes on two trips (13 CCR 1968.2 (d)(2.2): pending on the first failed driving cycle,
-// stored with the lamp on the second in a row), fuels the engine, and answers a scan tool. It sees pins and sensors only.
 package ecm
+
+import "coldbay/sim/scan"
 
 // Spec is a controller's calibration as a car file describes it.
 type Spec struct {
-	StartRpm   float64 `yaml:"start_rpm"` // engine counted as started
-	FireS      float64 `yaml:"fire_s"`    // first combustion after cranking begins
-	AirDelay   float64 `yaml:"air_delay_s"`
-	RunCold    float64 `yaml:"run_cold_s"`
-	RunHot     float64 `yaml:"run_hot_s"`
-	RunColdK   float64 `yaml:"run_cold_k"`
-	RunHotK    float64 `yaml:"run_hot_k"`
-	IntakeMinK float64 `yaml:"intake_min_k"`
-	BattMin    float64 `yaml:"battery_min_v"`
-	HeatEnd    float64 `yaml:"heat_end_s"`
-	AirOffK    float64 `yaml:"air_off_k"`
-	Prime      float64 `yaml:"prime_s"`
-	Debounce   float64 `yaml:"debounce_s"`
-	LowFlow    float64 `yaml:"low_flow"`
-	HighFlow   float64 `yaml:"high_flow"`
-	Settle     float64 `yaml:"flow_settle_s"`
-	Judge      float64 `yaml:"flow_judge_s"`
-	Expected   float64 `yaml:"expected_kg_h"`
-	ActOn      float64 `yaml:"actuator_on_s"`
-	ActOff     float64 `yaml:"actuator_off_s"`
-	ActTotal   float64 `yaml:"actuator_total_s"`
-	Rearm      string  `yaml:"actuator_rearm"` // at_once, key_cycle, engine_run
-	Codes      Codes   `yaml:"codes"`
+	VehicleNumber string  `yaml:"vehicle_number"` // 17 characters, service 09
+	Calibration   string  `yaml:"calibration"`    // at most 16
+	StartRpm      float64 `yaml:"start_rpm"`      // engine counted as started
+	FireS         float64 `yaml:"fire_s"`         // first combustion after cranking begins
+	HeatEnd       float64 `yaml:"heat_end_s"`     // late ignition heats the exhaust until then
+	Prime         float64 `yaml:"prime_s"`        // fuel pump relay at key-on
+	BulbS         float64 `yaml:"bulb_s"`         // lamp lit at key-on, engine off; 0: until the start
+	Enable        Enable  `yaml:"enable"`
+	Circuit       Circuit `yaml:"circuit"`
+	Flow          Flow    `yaml:"flow"`
+	Active        Active  `yaml:"active"`
+	Other         Other   `yaml:"other"`
+	Actuator      Outputs `yaml:"actuator"`
+	Codes         Codes   `yaml:"codes"`
 }
 
-// Codes names the trouble codes (SAE J2012) that this controller can set.
+// Enable says when the secondary air runs after a start.
+type Enable struct {
+	CoolantMinK float64    `yaml:"coolant_min_k"` // at the start
+	CoolantMaxK float64    `yaml:"coolant_max_k"`
+	IntakeMinK  float64    `yaml:"intake_min_k"`
+	IntakeMaxK  float64    `yaml:"intake_max_k"`  // 0: no limit
+	BatteryMin  float64    `yaml:"battery_min_v"` // at key-on, before cranking
+	BatteryMax  float64    `yaml:"battery_max_v"` // 0: no limit
+	DelayS      float64    `yaml:"delay_s"`       // after the start
+	Run         []RunPoint `yaml:"run"`           // how long, by coolant at the start
+	OffCoolantK float64    `yaml:"off_coolant_k"` // stops early above it
+	OffLoad     float64    `yaml:"off_load"`      // stops early above this share of full load; 0: never
+	OffLoadS    float64    `yaml:"off_load_s"`    // for so long
+	OffThrottle float64    `yaml:"off_throttle"`  // stops early above this share open; 0: never
+}
+
+// RunPoint is one point of the run-time curve; between two it is a straight line, beyond the ends it stays.
+type RunPoint struct {
+	CoolantK float64 `yaml:"coolant_k"`
+	S        float64 `yaml:"s"`
+}
+
+// Circuit holds the limits by which the low-side drivers' pins are judged.
+type Circuit struct {
+	DebounceS float64 `yaml:"debounce_s"`
+	FeedMinV  float64 `yaml:"feed_min_v"` // below it the load's feed counts as dead and nothing is judged
+	LowV      float64 `yaml:"low_v"`      // off, below it: short to ground
+	OpenMinV  float64 `yaml:"open_min_v"` // off, between these: open, the pin floats to the bias
+	OpenMaxV  float64 `yaml:"open_max_v"`
+	OnMaxV    float64 `yaml:"on_max_v"` // on, above it: the driver does not pull
+}
+
+// Flow is the passive flow monitor.
+type Flow struct {
+	SettleS   float64  `yaml:"settle_s"` // after the sensor is ready
+	JudgeS    float64  `yaml:"judge_s"`
+	Low       float64  `yaml:"low"`  // share of the expected flow
+	High      float64  `yaml:"high"` //
+	Expected  Expected `yaml:"expected"`
+	RpmMax    float64  `yaml:"rpm_max"`     // judged only below; 0: no limit
+	LoadMax   float64  `yaml:"load_max"`    //
+	BaroMinPa float64  `yaml:"baro_min_pa"` // judged only above
+	SupplyMin float64  `yaml:"supply_min_v"`
+	After     After    `yaml:"after"`
+}
+
+// Expected is the flow that a sound system gives: KgH at the reference, by powers of the ratios to it.
+type Expected struct {
+	KgH      float64 `yaml:"kg_h"`
+	BaroPa   float64 `yaml:"baro_pa"`
+	IntakeK  float64 `yaml:"intake_k"`
+	SupplyV  float64 `yaml:"supply_v"`
+	BaroExp  float64 `yaml:"baro_exp"`
+	IntakeEx float64 `yaml:"intake_exp"`
+	SupplyEx float64 `yaml:"supply_exp"`
+}
+
+// After looks for air that still comes when it should have stopped.
+type After struct {
+	DelayS float64 `yaml:"delay_s"` // after the stop; 0: no such monitor
+	LeanS  float64 `yaml:"lean_s"`  // lean without a break for so long
+	Share  float64 `yaml:"share"`   // of the expected flow
+}
+
+// Active is the active flow monitor: pump and valve on at warm idle, the short trim must answer.
+type Active struct {
+	OnS      float64 `yaml:"on_s"` // 0: no such monitor
+	WaitS    float64 `yaml:"wait_s"`
+	CoolantK float64 `yaml:"coolant_k"`
+	RpmMax   float64 `yaml:"rpm_max"`
+	Rise     float64 `yaml:"rise"` // of the short trim, at least
+}
+
+// Other holds what the controller watches beside the air: supply voltage, trims, sensor heater, catalyst.
+type Other struct {
+	SupplyLowV float64 `yaml:"supply_low_v"` // engine running, for SupplyLowS
+	SupplyLowS float64 `yaml:"supply_low_s"`
+	TrimLimit  float64 `yaml:"trim_limit"` // short and long together, either way, for TrimS
+	TrimS      float64 `yaml:"trim_s"`
+	SensorS    float64 `yaml:"sensor_s"`     // the sensor must be hot so long after the start
+	SensorRunS float64 `yaml:"sensor_run_s"` // closed loop until the sensor's monitor has run
+	CatalystK  float64 `yaml:"catalyst_k"`   // its monitor needs it so hot
+	CatalystS  float64 `yaml:"catalyst_s"`   // in closed loop for so long
+	IdleRpm    float64 `yaml:"idle_rpm"`     // in-use counters: below it the engine idles
+	DriveRpm   float64 `yaml:"drive_rpm"`    // and above it the car counts as driven: no speed signal is modelled
+	CountMinK  float64 `yaml:"count_min_k"`  // and warmer than this outside
+	CountMinPa float64 `yaml:"count_min_pa"` // and at more than this pressure
+}
+
+// Outputs are the actuator tests.
+type Outputs struct {
+	OnS        float64 `yaml:"on_s"`
+	OffS       float64 `yaml:"off_s"`
+	TotalS     float64 `yaml:"total_s"`
+	BatteryMin float64 `yaml:"battery_min_v"`
+	Rearm      string  `yaml:"rearm"` // at_once (or empty), key_cycle, engine_run
+}
+
+// Codes names the trouble codes (SAE J2012) that this controller can set. A monitor without a code does not run.
 type Codes struct {
-	FlowLow       string `yaml:"flow_low"`
-	FlowHigh      string `yaml:"flow_high"`
-	PumpCircuit   string `yaml:"pump_circuit"`
-	SolenoidOpen  string `yaml:"solenoid_open"`
-	SolenoidShort string `yaml:"solenoid_short"`
+	FlowLow   scan.DTC    `yaml:"flow_low"`
+	FlowHigh  scan.DTC    `yaml:"flow_high"`
+	AirAfter  scan.DTC    `yaml:"air_after"`
+	Pump      DriverCodes `yaml:"pump"`
+	Solenoid  DriverCodes `yaml:"solenoid"`
+	SupplyLow scan.DTC    `yaml:"supply_low"`
+	Lean      scan.DTC    `yaml:"lean"`
+	Rich      scan.DTC    `yaml:"rich"`
+	Heater    scan.DTC    `yaml:"heater"`
 }
 
-// The monitors, in the order of their results.
+// DriverCodes are the codes of one low-side driver: Open circuit; Low, the pin shorted to ground; High, shorted to battery, by which
+// the driver shuts down; Circuit, the driver does not pull though nothing overloads it.
+type DriverCodes struct {
+	Open    scan.DTC `yaml:"open"`
+	Low     scan.DTC `yaml:"low"`
+	High    scan.DTC `yaml:"high"`
+	Circuit scan.DTC `yaml:"circuit"`
+}
+
+// The tests that can set a code, in the order in which codes are listed.
 const (
 	flowLow = iota
 	flowHigh
-	pumpCircuit
+	airAfter
+	pumpOpen
+	pumpLow
+	pumpHigh
+	pumpDead
 	solOpen
-	solShort
-	monitors
+	solLow
+	solHigh
+	solDead
+	supplyLow
+	tooLean
+	tooRich
+	sensorCold
+	tests
 )
 
-func (c *Codes) name(i int) string {
-	return [monitors]string{c.FlowLow, c.FlowHigh, c.PumpCircuit, c.SolenoidOpen, c.SolenoidShort}[i]
+func (c *Codes) of(test int) scan.DTC {
+	switch test {
+	case flowLow:
+		return c.FlowLow
+	case flowHigh:
+		return c.FlowHigh
+	case airAfter:
+		return c.AirAfter
+	case pumpOpen, pumpLow, pumpHigh, pumpDead:
+		return c.Pump.of(test - pumpOpen)
+	case solOpen, solLow, solHigh, solDead:
+		return c.Solenoid.of(test - solOpen)
+	case supplyLow:
+		return c.SupplyLow
+	case tooLean:
+		return c.Lean
+	case tooRich:
+		return c.Rich
+	case sensorCold:
+		return c.Heater
+	}
+	return 0
+}
+
+func (c *DriverCodes) of(kind int) scan.DTC {
+	return [...]scan.DTC{c.Open, c.Low, c.High, c.Circuit}[kind]
 }

@@ -1,68 +1,71 @@
 package ecm
 
-import "errors"
-
-// Actuator is what an actuator test drives.
-type Actuator uint8
-
-// The actuator tests.
-const (
-	NoTest Actuator = iota
-	TestPump
-	TestSolenoid
-	TestBoth
-)
-
-type monitor struct {
-	bad     float64 // s that the fault has been there without a break
-	failed  bool    // in this driving cycle
-	ran     bool    // in this driving cycle
-	pending bool
-	stored  bool
-	clean   uint8 // good driving cycles in a row since stored
-	everRan bool  // since codes were erased: readiness
-}
-
-// Frame is the freeze frame: the readings when a fault was first seen.
-type Frame struct {
-	Set    bool
-	Source int8
-	Values [len(framePIDs)]float64
-}
-
-// State is everything in the controller that changes.
+// State is everything in the controller that changes. It is kept small: worlds are copied by the thousand.
 type State struct {
+	// This key cycle.
 	key      bool
-	keyS     float64 // s since key-on
-	crankS   float64
-	RunS     float64 // s since the engine started; 0 when not running
 	started  bool
 	keyVolts float64
-	allowed  bool    // secondary air was allowed at this start
-	airS     float64 // s that it may run
-	startK   float64
+	keyS     float64 // s since key-on
+	crankS   float64
+	bulb     bool // bulb check
 	Fuel     bool // fuel pump relay commanded
 	Fire     bool
 	Pump     bool // pump relay driver on
 	Sol      bool // solenoid driver on
 	Heating  bool
+
+	// This driving cycle: from the engine's start until it stops.
+	RunS     float64 // s since the engine started; 0 when not running
+	startK   float64 // coolant at the start
+	airS     float64 // s that the air may run
 	AirDone  float64 // RunS at which the air stopped, 0 while it runs
+	allowed  bool    // secondary air was allowed at this start
+	closed   bool    // closed loop
+	warmed   bool    // this cycle's warm-up is counted
+	judged   bool    // the passive flow monitor has ended
+	tried    bool    // the active flow monitor has ended
+	probing  bool    // the active flow monitor has pump and valve on
+	done     uint8   // what has completed in this cycle, bits of the other monitors
+	counted  uint8   // what the in-use counters have got from this cycle
 	Lambda   float64 // commanded
 	Short    float64 // fuel trims, -1 to 1
 	Long     float64
 	FuelRate float64 // kg/s
 	maf      float64 // kg/s, filtered
-	closed   bool
 	judgeS   float64
-	flowSum  float64
-	mon      [monitors]monitor
-	lampOn   bool
-	frame    Frame
-	test     Actuator
-	testS    float64
-	spent    bool // a test has run and is not armed again
-	engRan   bool
-	last     Inputs
+	flowSum  float64 // kg/s s
+	hopeSum  float64 // kg/s s that were expected
+	loadS    float32 // s of high load while the air runs
+	leanS    float32 // s of air after the air
+	probeS   float32 // s of warm idle, or of the active test
+	probeAt  float32 // short trim when the active test began
+	closedS  float32 // s in closed loop
+	hotS     float32 // s in closed loop with the catalyst hot
+	idleS    float32 // s idling without a break
+	longIdle bool    // 30 s of it
+	driveS   float32 // s driven
+	blownS   float32 // s that the air ran
+
+	// Kept when the key is off.
+	mon     [tests]monitor
+	frame   frozen
+	results [resultCount]result
+	ready   uint8 // what has completed since codes were erased, bits of the other monitors
+	warmUps uint8 // since codes were erased
+	inUse   [inUseCount]uint16
+
+	// Actuator test.
+	test  Actuator
+	testS float64
+	spent bool // a test has run and is not armed again
+
+	seen seen
+}
+
+// seen is what a scan tool may ask for of the last inputs.
+type seen struct {
+	rpm, coolantK, intakeK, mapPa, baroPa, throttle, load, lambda, sensorK, catK, supplyV float64
 }
 
 // Inputs are what the controller's pins and sensors see.
@@ -74,6 +77,8 @@ type Inputs struct {
 	CoolantK float64
 	IntakeK  float64
 	SupplyV  float64 // its own supply against its ground
+	HasPump  bool    // it drives a pump relay
+	HasSol   bool    // it drives a solenoid
 	PumpPinV float64 // relay driver pin
 	SolPinV  float64 // solenoid driver pin
 	FuelV    float64 // fuel pump relay output
@@ -84,9 +89,10 @@ type Inputs struct {
 	Lambda   float64 // sensor's reading
 	SensorK  float64
 	CatK     float64
-	PumpShut bool // driver's own over-current flag
-	SolShut  bool
+	PumpShut bool    // driver's own over-current flag
+	SolShut  bool    //
 	Throttle float64 // share open
+	Load     float64 // air over what the engine could take at this speed and outside pressure, 0 to 1
 	AFR      float64
 	Air      Mixture
 }
@@ -95,73 +101,6 @@ type Inputs struct {
 type Mixture struct {
 	Start, AirEnd, TailS, TrimMax, TrimRate, TrimSoft, LongRate, ReadyK float64
 }
-
-// Refusals of the scan services.
-var (
-	ErrKeyOff     = errors.New("the controller does not answer: the key is off")
-	ErrEngineRuns = errors.New("the controller refuses while the engine runs")
-	ErrNotArmed   = errors.New("the controller refuses: that test has to be armed again first")
-)
-
-// Actuate starts or stops an actuator test.
-func Actuate(p *Spec, s *State, a Actuator) error {
-	switch {
-	case a == NoTest:
-		s.test = NoTest
-		return nil
-	case !s.key:
-		return ErrKeyOff
-	case s.started:
-		return ErrEngineRuns
-	case s.spent:
-		return ErrNotArmed
-	}
-	s.test, s.testS = a, 0
-	return nil
-}
-
-// Testing is the actuator test that runs.
-func (s *State) Testing() Actuator { return s.test }
-
-// Erase clears codes, freeze frame and readiness; key on, engine off.
-func Erase(s *State) error {
-	if !s.key {
-		return ErrKeyOff
-	}
-	if s.started {
-		return ErrEngineRuns
-	}
-	s.mon = [monitors]monitor{}
-	s.frame = Frame{}
-	s.lampOn = false
-	return nil
-}
-
-// Codes lists the stored or the pending codes.
-func ListCodes(p *Spec, s *State, pending bool) []string {
-	var out []string
-	for i := range s.mon {
-		m := &s.mon[i]
-		if (pending && m.pending || !pending && m.stored) && p.Codes.name(i) != "" {
-			out = append(out, p.Codes.name(i))
-		}
-	}
-	return out
-}
-
-// FrameCode is the code that froze the frame, "" when there is none.
-func FrameCode(p *Spec, s *State) (string, []byte, []float64) {
-	if !s.frame.Set {
-		return "", nil, nil
-	}
-	return p.Codes.name(int(s.frame.Source)), framePIDs[:], append([]float64(nil), s.frame.Values[:]...)
-}
-
-// Lamp says whether the malfunction lamp is lit: bulb check with the key on and the engine off, or a stored fault.
-func (s *State) Lamp() bool { return s.key && (!s.started || s.lampOn) }
-
-// Ready says whether the secondary air monitor has run since the codes were erased.
-func (s *State) Ready() bool { return s.mon[flowLow].everRan }
 
 // Asleep says whether the controller has seen the key go off and done what it does then.
 func (s *State) Asleep() bool { return !s.key }

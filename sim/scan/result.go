@@ -26,6 +26,26 @@ const (
 // (range $80 to $FE from memory).
 const FirstMakerTID byte = 0x80
 
+// The tests of the secondary air monitor, identifiers of our own.
+const (
+	TIDAirFlow   byte = 0x81 // air flow inferred while the air runs
+	TIDAirAfter  byte = 0x82 // air flow inferred after it should have stopped
+	TIDAirAnswer byte = 0x83 // answer of the short trim to air at warm idle
+)
+
+// TestName is the name of a test of the secondary air monitor, and whether the table has it.
+func TestName(mid, tid byte) (string, bool) {
+	if mid < MIDSecondaryAir1 || mid > MIDSecondaryAir4 {
+		return "", false
+	}
+	name, ok := map[byte]string{
+		TIDAirFlow:   "Air flow while commanded on",
+		TIDAirAfter:  "Air flow after commanded off",
+		TIDAirAnswer: "Fuel trim answer to air at idle",
+	}[tid]
+	return name, ok
+}
+
 // resultSize is the number of bytes of one record: MID, TID, scaling, and two
 // each of value, minimum and maximum.
 const resultSize = 9

@@ -1,0 +1,47 @@
+package ecm
+
+// fuelling commands the relative air-fuel ratio and turns metered air into fuel.
+func (s *State) fuelling(p *Spec, in *Inputs) {
+	m := &in.Air
+	s.maf += float64((in.MafKgS - s.maf) * (in.Dt / (0.2 + in.Dt)))
+	if !s.Fire {
+		s.FuelRate, s.closed = 0, false
+		return
+	}
+	air := s.maf
+	if s.RunS < 2 {
+		air = in.CylKgS // while the manifold empties the meter tells nothing
+	}
+	// Start enrichment leans out evenly to its end value when the air stops, then to 1 in the tail; a start too warm for
+	// the air is enriched less and for a shorter time.
+	rich := min(max((330-s.startK)/(330-293.15), 0), 1.3)
+	end, begin := 1-float64(rich*(1-m.AirEnd)), 1-float64(rich*(1-m.Start))
+	span := s.airS
+	if !s.allowed {
+		span = 15
+	}
+	switch t := s.RunS; {
+	case t < span:
+		s.Lambda = begin + float64((end-begin)*t/span)
+	case t < span+m.TailS:
+		s.Lambda = end + float64((1-end)*(t-span)/m.TailS)
+	default:
+		s.Lambda = 1
+	}
+	s.closed = in.SensorK > m.ReadyK && s.Lambda > 0.999 && (!s.Pump || s.probing) && s.RunS > 20
+	if s.closed {
+		e := in.Lambda - 1
+		push := e / m.TrimSoft
+		s.Short += float64(in.Dt * m.TrimRate * min(max(push, -1), 1))
+		s.Short = min(max(s.Short, -m.TrimMax), m.TrimMax)
+		if !s.probing { // what the active test does is nothing to learn
+			d := float64(in.Dt * m.LongRate * s.Short)
+			s.Long += d
+			s.Short -= d
+			s.Long = min(max(s.Long, -m.TrimMax), m.TrimMax)
+		}
+	} else {
+		s.Short = 0
+	}
+	s.FuelRate = air / (in.AFR * s.Lambda) * (1 + s.Short + s.Long)
+}
