@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"io"
+	"math"
 	"os"
 	"runtime"
 	"strings"
@@ -93,7 +94,7 @@ func printDebrief(w io.Writer, d *score.Debrief) error {
 	say := func(format string, a ...any) { fmt.Fprintf(&b, format, a...) }
 	say("\nDebrief: %s\n%s\n%s\n", d.Title, d.TruthSays, d.Verdict)
 	for _, c := range d.Caps {
-		say("%s.\n", c)
+		say("%s.\n", strings.TrimSuffix(c, "."))
 	}
 	say("\nMarks\n")
 	for _, m := range d.Marks {
@@ -103,16 +104,13 @@ func printDebrief(w io.Writer, d *score.Debrief) error {
 		}
 		say("  %-10s %3d  (weight %d)%s\n             %s\n", m.Name, m.Score, m.Weight, flag, m.Reason)
 	}
-	say("\nMinutes: %.1f at the bench. Par %s, par for this fault %s, proof line %s.\n", d.Seconds/60, ref(d.Par), ref(d.FaultPar), ref(d.ProofLine))
-	say("Your choices cost %.1f minutes on average", d.Choices)
-	switch {
-	case d.Luck < -0.05:
-		say("; luck saved %.1f.\n", -d.Luck)
-	case d.Luck > 0.05:
-		say("; bad luck cost %.1f.\n", d.Luck)
-	default:
-		say(".\n")
+	say("\nMinutes\n  At the bench %.1f. Par %s; par for this fault %s; proof line in hindsight %s.\n", d.Seconds/60, ref(d.Par), ref(d.FaultPar), ref(d.ProofLine))
+	say("  Counted %.1f (with nights, undoing and verification, up to the cure)", d.Counted)
+	if d.ToDo > 0.05 {
+		say(" and %.1f still to do", d.ToDo)
 	}
+	say(" = par %.1f %s choices %.1f %s %s luck %.1f.\n", d.Par.Minutes, sign(d.Choices), math.Abs(d.Choices), sign(d.Luck),
+		map[bool]string{true: "good", false: "bad"}[d.Luck < 0], math.Abs(d.Luck))
 	say("\nTimeline\n")
 	for _, s := range d.Steps {
 		say("%4d  %5.1f min  %s\n", s.Seq, s.Minute, s.Did)
@@ -125,9 +123,12 @@ func printDebrief(w io.Writer, d *score.Debrief) error {
 		for _, r := range ruledGroups(s.Ruled) {
 			say("        ruled out: %s\n", r)
 		}
-		say("        left: %s\n", left(s.Left))
+		say("        left: %s%s\n", left(s.Left), parLeft(s))
 		if s.Charged > 0 {
-			say("        cost %.1f minutes on average; better: %s\n", s.Regret, s.Better)
+			say("        cost %.1f minutes on average\n", s.Regret)
+		}
+		if s.Charged > 0 && s.Better != "" {
+			say("        better: %s\n", s.Better)
 		}
 	}
 	for _, part := range []struct {
@@ -160,10 +161,8 @@ func printDebrief(w io.Writer, d *score.Debrief) error {
 		say("  %s\n", h)
 	}
 	say("\nSuspect board against the readings\n")
-	for _, l := range d.Board {
-		if l.Why != "" {
-			say("  %s: %s\n", l.Name, l.Why)
-		}
+	for _, l := range boardGroups(d.Board) {
+		say("  %s\n", l)
 	}
 	say("\nTraining only: the vehicle's own service information, local rules and licensed practice come first.\n")
 	_, err := io.WriteString(w, b.String())
@@ -182,9 +181,48 @@ func ruledGroups(list []score.Ruled) []string {
 	}
 	out := make([]string, len(says))
 	for i, s := range says {
-		out[i] = strings.Join(names[s], ", ") + ": " + s
+		out[i] = strings.Join(names[s], "; ") + ": " + s
 	}
 	return out
+}
+
+// boardGroups joins suspects of whom the same is to be said.
+func boardGroups(list []score.BoardLine) []string {
+	var whys []string
+	names := map[string][]string{}
+	for _, l := range list {
+		why := l.Why
+		if why == "" {
+			continue
+		}
+		if names[why] == nil {
+			whys = append(whys, why)
+		}
+		names[why] = append(names[why], l.Name)
+	}
+	if len(whys) == 0 {
+		return []string{"it says what the readings say"}
+	}
+	out := make([]string, len(whys))
+	for i, why := range whys {
+		out[i] = why + ": " + strings.Join(names[why], "; ")
+	}
+	return out
+}
+
+func sign(v float64) string {
+	if v < 0 {
+		return "-"
+	}
+	return "+"
+}
+
+// parLeft compares with the plan when it stands otherwise.
+func parLeft(s score.Step) string {
+	if s.ParLeft < 0 || s.ParLeft == len(s.Left) {
+		return ""
+	}
+	return fmt.Sprintf(" (the plan: %d)", s.ParLeft)
 }
 
 func ref(r score.Reference) string {
@@ -197,9 +235,9 @@ func ref(r score.Reference) string {
 func left(names []string) string {
 	switch len(names) {
 	case 0:
-		return "nobody"
+		return "none; this car is not as any of the suspects would have it"
 	case 1, 2, 3, 4:
-		return strings.Join(names, ", ")
+		return strings.Join(names, "; ")
 	}
 	return fmt.Sprintf("%d suspects", len(names))
 }

@@ -152,28 +152,73 @@ func insert(family []*world, w *world) []*world {
 	return append(family, w)
 }
 
-// strike tells why a family fell, by its member that stood last and was nearest.
+// strike tells why a family fell, by its first member that had stood until now: two readings of the same thing that differ in class
+// where there are such, else what was seen and would not have been, or what would have been and was not seen.
 func strike(suspect int, family []*world, was []bool, seen []bench.Percept) Strike {
-	best := Strike{Suspect: suspect}
-	found := false
-	for k, w := range family {
-		if !was[k] || found {
-			continue
+	out := Strike{Suspect: suspect}
+	k := 0
+	for !was[k] {
+		k++
+	}
+	w := family[k]
+	out.Severity, out.Refused = w.severity, w.refused
+	if w.refused != "" {
+		if len(seen) > 0 {
+			out.Seen = seen[0]
 		}
-		best.Severity, best.Refused, found = w.severity, w.refused, true
-		for i := range seen {
-			if i >= len(w.last) {
-				best.Seen = seen[i]
-				break
-			}
-			if seen[i].Class() != w.last[i].Class() {
-				best.Seen, best.Predicted = seen[i], w.last[i]
-				break
-			}
-		}
-		if len(w.last) > len(seen) && best.Seen.Key == "" && best.Predicted.Key == "" {
-			best.Predicted = w.last[len(seen)]
+		return out
+	}
+	for i, p := range seen {
+		// The n-th reading of a thing is held against the n-th of the same thing.
+		if q, ok := nth(w.last, p, count(seen[:i], p)); ok && q.Class() != p.Class() {
+			out.Seen, out.Predicted = p, q
+			return out
 		}
 	}
-	return best
+	for i, p := range seen {
+		if _, ok := nth(w.last, p, count(seen[:i], p)); !ok {
+			out.Seen = p
+			return out
+		}
+	}
+	for i, q := range w.last {
+		if _, ok := nth(seen, q, count(w.last[:i], q)); !ok {
+			out.Predicted = q
+			return out
+		}
+	}
+	// The same things in another order.
+	for i := range seen {
+		if seen[i].Class() != w.last[i].Class() {
+			out.Seen, out.Predicted = seen[i], w.last[i]
+			break
+		}
+	}
+	return out
+}
+
+func alike(p, q bench.Percept) bool { return p.Key == q.Key && p.Of == q.Of }
+
+// count is how often a thing was read.
+func count(list []bench.Percept, of bench.Percept) int {
+	n := 0
+	for _, p := range list {
+		if alike(p, of) {
+			n++
+		}
+	}
+	return n
+}
+
+// nth is the n-th reading of a thing, from 0.
+func nth(list []bench.Percept, of bench.Percept, n int) (bench.Percept, bool) {
+	for _, p := range list {
+		if alike(p, of) {
+			if n == 0 {
+				return p, true
+			}
+			n--
+		}
+	}
+	return bench.Percept{}, false
 }

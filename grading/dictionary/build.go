@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strconv"
 	"strings"
 	"sync"
 
@@ -45,12 +46,15 @@ func Build(ctx context.Context, cfg bench.Config, procs *Procedures, workers int
 	for i := range cells {
 		cold := b.Bench(i)
 		bases[i][Cold] = cold
-		warm, run := cold.Clone(), measure(ctx, procs.warmUp)
-		if _, s, err := run(warm); err != nil {
-			return nil, fmt.Errorf("warm-up: %w", err)
-		} else {
-			warmS = max(warmS, s)
+		warm := cold.Clone()
+		r, err := perform(ctx, procs.warmUp, warm)
+		if err == nil && r.refused != "" {
+			err = errors.New(r.refused)
 		}
+		if err != nil {
+			return nil, fmt.Errorf("warm-up: %w", err)
+		}
+		warmS = max(warmS, r.seconds)
 		bases[i][Warm] = warm
 		if !cfg.Order.Allows(bench.ToolScan) {
 			continue
@@ -71,6 +75,9 @@ func Build(ctx context.Context, cfg bench.Config, procs *Procedures, workers int
 		}
 	}
 	out := &Built{Cells: cells, Dictionary: frame(Name(cfg, procs.source), cfg, b, scanS, unplugS, warmS)}
+	if err := coolFirst(ctx, out.Dictionary, bases[0]); err != nil {
+		return nil, err
+	}
 	type task struct {
 		proc   *Procedure
 		config int
@@ -123,6 +130,28 @@ func Build(ctx context.Context, cfg bench.Config, procs *Procedures, workers int
 	return out, nil
 }
 
+// coolFirst lets a repair that hurts whoever does it on a warm car be done on the cold one only.
+func coolFirst(ctx context.Context, d *plan.Dictionary, base [configs]*bench.Local) error {
+	for i := range d.Units {
+		u := &d.Units[i]
+		if u.Repair == 0 {
+			continue
+		}
+		hurts := false
+		for _, id := range strings.Split(u.ID, "+") {
+			r, err := perform(ctx, []bench.Action{{Verb: bench.Repair, On: id}}, base[Warm].Clone())
+			if err != nil {
+				return fmt.Errorf("repair of %s: %w", id, err)
+			}
+			hurts = hurts || r.hurt
+		}
+		if hurts {
+			u.RepairAt = []plan.Placement{{Pre: Cold, Post: Cold}, {Pre: ColdScan, Post: ColdScan}}
+		}
+	}
+	return nil
+}
+
 // startConfigs are the configurations whose worlds a procedure is run in. Whether the scan tool is plugged in makes no difference
 // to a procedure that doesn't use it.
 func startConfigs(p *Procedure, scan bool) []int {
@@ -140,52 +169,55 @@ func startConfigs(p *Procedure, scan bool) []int {
 	return out
 }
 
-// measure gives a function that does actions on a bench and collects percepts and seconds.
-func measure(ctx context.Context, actions []bench.Action) func(*bench.Local) ([]bench.Percept, float64, error) {
-	return func(l *bench.Local) (seen []bench.Percept, seconds float64, err error) {
-		for _, a := range actions {
-			f, err := l.Do(ctx, a)
-			if err != nil {
-				return seen, seconds, err
-			}
-			seen = append(seen, f.Percepts...)
-			seconds += f.Seconds
-		}
-		return seen, seconds, nil
-	}
+// run is what a procedure gave in one world.
+type run struct {
+	seen    []bench.Percept
+	seconds float64
+	hurt    bool   // something unsafe happened
+	refused string // what was missing, where the bench would not do it
 }
 
-// runTest runs one procedure from one configuration in every cell; nil when it tells nothing apart or can't be done at all.
+// perform does actions on a bench. A refusal ends them and is an outcome like another.
+func perform(ctx context.Context, actions []bench.Action, l *bench.Local) (run, error) {
+	var r run
+	for _, a := range actions {
+		f, err := l.Do(ctx, a)
+		var no *bench.Refusal
+		if errors.As(err, &no) {
+			r.refused = no.Missing
+			return r, nil
+		}
+		if err != nil {
+			return r, err
+		}
+		r.seen = append(r.seen, f.Percepts...)
+		r.seconds += f.Seconds
+		r.hurt = r.hurt || len(f.Hazards) > 0
+	}
+	return r, nil
+}
+
+// runTest runs one procedure from one configuration in every cell; nil when it tells nothing apart, can't be done at all, or is
+// unsafe whatever is wrong with the car.
 func runTest(ctx context.Context, p *Procedure, config int, bases [][configs]*bench.Local, say *bench.Sayer) (*plan.Test, error) {
 	t := &plan.Test{ID: p.ID + "@" + configID(config), Name: p.Name, Row: make([]int, len(bases))}
-	var shown [][]bench.Percept
-	var refusals []string
-	run := measure(ctx, p.actions)
-	longest := 0.0
+	var shown []run
+	longest, safe := 0.0, false
 	for i := range bases {
-		seen, s, err := run(bases[i][config].Clone())
-		var no *bench.Refusal
-		refused := ""
-		if errors.As(err, &no) {
-			refused = no.Missing
-		} else if err != nil {
+		r, err := perform(ctx, p.actions, bases[i][config].Clone())
+		if err != nil {
 			return nil, err
 		}
-		longest = max(longest, s)
-		at := -1
-		for k := range shown {
-			if refusals[k] == refused && sameClasses(shown[k], seen) {
-				at = k
-				break
-			}
-		}
+		longest = max(longest, r.seconds)
+		safe = safe || !r.hurt
+		at := slices.IndexFunc(shown, func(o run) bool { return o.refused == r.refused && sameClasses(o.seen, r.seen) })
 		if at < 0 {
 			at = len(shown)
-			shown, refusals = append(shown, seen), append(refusals, refused)
+			shown = append(shown, r)
 		}
 		t.Row[i] = at
 	}
-	if len(shown) < 2 {
+	if len(shown) < 2 || !safe {
 		return nil, nil
 	}
 	if len(shown) > plan.MaxOutcomes {
@@ -193,7 +225,7 @@ func runTest(ctx context.Context, p *Procedure, config int, bases [][configs]*be
 	}
 	t.Seconds = int64(math.Ceil(longest))
 	for k := range shown {
-		t.Outcomes = append(t.Outcomes, label(say, shown, refusals, k))
+		t.Outcomes = append(t.Outcomes, label(say, shown, k))
 	}
 	t.At = placements(p, config)
 	return t, nil
@@ -203,25 +235,66 @@ func sameClasses(a, b []bench.Percept) bool {
 	return slices.EqualFunc(a, b, func(x, y bench.Percept) bool { return x.Class() == y.Class() })
 }
 
-// label tells an outcome by the percepts in which the outcomes differ, numbers as the first suspect of the class shows them.
-func label(say *bench.Sayer, shown [][]bench.Percept, refusals []string, k int) string {
-	if refusals[k] != "" {
-		return "can't be done: " + refusals[k]
+// spot is one thing that is read, perhaps several times.
+type spot struct{ key, of string }
+
+// label tells an outcome by the things that not every outcome shows alike, in the order in which they were first read; a thing
+// read again is told as a row: "12.6 V, then 5.8 V".
+func label(say *bench.Sayer, shown []run, k int) string {
+	if shown[k].refused != "" {
+		return "can't be done: " + shown[k].refused
 	}
+	var done []spot
 	var words []string
-	for i, p := range shown[k] {
-		c := p.Class()
-		for j := range shown {
-			if i >= len(shown[j]) || shown[j][i].Class() != c {
-				words = append(words, say.Percept(p))
-				break
+	for _, p := range shown[k].seen {
+		s := spot{p.Key, p.Of}
+		if slices.Contains(done, s) {
+			continue
+		}
+		done = append(done, s)
+		mine := row(shown[k].seen, s)
+		if !slices.ContainsFunc(shown, func(r run) bool { return r.refused == "" && !sameClasses(row(r.seen, s), mine) }) {
+			continue
+		}
+		text, last := say.Percept(p), value(p)
+		for _, q := range mine[1:] {
+			if v := value(q); v != last {
+				text += ", then " + v
+				last = v
 			}
 		}
+		if len(mine) > 1 && last == value(p) && p.Word == "" {
+			text += " and stays"
+		}
+		words = append(words, text)
 	}
 	if len(words) == 0 {
-		return "nothing more"
+		return "nothing unusual"
 	}
 	return strings.Join(words, "; ")
+}
+
+// row is what one thing showed, time after time.
+func row(seen []bench.Percept, s spot) []bench.Percept {
+	var out []bench.Percept
+	for _, p := range seen {
+		if p.Key == s.key && p.Of == s.of {
+			out = append(out, p)
+		}
+	}
+	return out
+}
+
+// value is a reading's number or word alone.
+func value(p bench.Percept) string {
+	if p.Word != "" {
+		return p.Word
+	}
+	v := strings.TrimSpace(strconv.FormatFloat(p.Value, 'f', -1, 64) + " " + p.Unit)
+	if p.Flag != "" {
+		v += " (" + p.Flag + ")"
+	}
+	return v
 }
 
 func configID(q int) string { return [configs]string{"cold", "cold_scan", "warm", "warm_scan"}[q] }

@@ -16,7 +16,8 @@ type Debrief struct {
 	Caps      []string    `json:"caps"` // sentences: what held the total down
 	Marks     []Mark      `json:"marks"`
 	Steps     []Step      `json:"steps"`
-	Seconds   float64     `json:"seconds"` // bench seconds of the attempt
+	Seconds   float64     `json:"seconds"`        // bench seconds of the attempt
+	Counted   float64     `json:"countedMinutes"` // what is compared with par: with nights, undoing and verification, up to the cure
 	Par       Reference   `json:"par"`
 	FaultPar  Reference   `json:"faultPar"`
 	ProofLine Reference   `json:"proofLine"`
@@ -49,7 +50,8 @@ type Step struct {
 	Showed  []string `json:"showed"`
 	Physics string   `json:"physics,omitempty"`
 	Ruled   []Ruled  `json:"ruled"`
-	Left    []string `json:"left"` // names of the suspects that fit afterwards
+	Left    []string `json:"left"`    // names of the suspects that fit afterwards
+	ParLeft int      `json:"parLeft"` // how many the plan, had this been its fault, would have left by then; -1 once choices are no longer graded
 	Regret  float64  `json:"regretMinutes"`
 	Charged float64  `json:"chargedMinutes"`
 	Graded  bool     `json:"graded"` // false once the unit was proven or nothing was left to plan
@@ -60,6 +62,7 @@ type Step struct {
 type Ruled struct {
 	Suspect   string        `json:"suspect"`
 	Name      string        `json:"name"`
+	Severity  float64       `json:"severity"` // of the world that was the nearest
 	Seen      bench.Percept `json:"seen"`
 	Predicted bench.Percept `json:"predicted"`
 	Says      string        `json:"says"`

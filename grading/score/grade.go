@@ -112,6 +112,8 @@ type grader struct {
 	even     *regret.Account
 	economy  int
 	d        *Debrief
+	loop     loop
+	plan     plan.Path // the plan's path, had this been its fault
 }
 
 func minutes(seconds *big.Rat) float64 {
@@ -123,9 +125,11 @@ func (g *grader) debrief(ctx context.Context) (*Debrief, error) {
 	o := g.Config.Order
 	last := g.findings[len(g.findings)-1]
 	g.d = &Debrief{Order: o.ID, Title: o.Title, Customer: o.Customer, Truth: o.Truth.Fault, Severity: o.Truth.Severity,
-		Seconds: last.Start + last.Seconds, Choices: minutes(g.acc.Choices), Luck: minutes(g.acc.Luck), ToDo: minutes(g.acc.ToDo), Exact: g.acc.Exact,
+		Seconds: last.Start + last.Seconds, Choices: minutes(g.acc.Choices), Luck: minutes(g.acc.Luck), ToDo: minutes(g.acc.ToDo),
+		Counted: float64(g.acc.Seconds) / 60, Exact: g.acc.Exact,
 		Caps: []string{}, Bill: []BillLine{}, Hazards: []string{}}
 	g.d.TruthSays = g.truthSays()
+	g.loop = pumpLoop(g.Config.Car.Electrical.Elements)
 	if err := g.references(ctx); err != nil {
 		return nil, err
 	}
@@ -134,7 +138,7 @@ func (g *grader) debrief(ctx context.Context) (*Debrief, error) {
 	}
 	g.bill(ctx)
 	g.board()
-	g.marks()
+	g.marks(ctx)
 	return g.d, nil
 }
 
@@ -184,6 +188,7 @@ func (g *grader) references(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
+	g.plan = path
 	m := float64(path.Seconds) / 60
 	g.d.FaultPar = Reference{Minutes: m, Least: m, Steps: g.planSteps(path.Steps)}
 	proof, err := g.p.ProofLine(ctx, h, d.Start)
@@ -205,10 +210,13 @@ func (g *grader) planSteps(steps []plan.Step) []string {
 			t := d.Tests[s.Index]
 			say = t.Name
 			if s.Outcome >= 0 && s.Outcome < len(t.Outcomes) {
-				say += ": " + t.Outcomes[s.Outcome]
+				say += " -> " + t.Outcomes[s.Outcome]
 			}
 		case plan.ActRepair:
-			say = "repair: " + d.Units[s.Index].Name
+			if d.Units[s.Index].Repair == 0 {
+				continue
+			}
+			say = "repair " + d.Units[s.Index].Name
 		case plan.ActVerify:
 			say = "verify by a cold start with the monitor running, and a drive"
 		case plan.ActSetUp:
@@ -218,7 +226,7 @@ func (g *grader) planSteps(steps []plan.Step) []string {
 		default:
 			continue
 		}
-		out = append(out, fmt.Sprintf("%s (%s)", say, bench.Clock(float64(s.Seconds))))
+		out = append(out, fmt.Sprintf("%s (%s)", say, lasts(s.Seconds)))
 	}
 	return out
 }

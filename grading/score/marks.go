@@ -2,6 +2,7 @@ package score
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -50,11 +51,11 @@ func (g *grader) board() {
 		line := BoardLine{Suspect: s.ID, Name: s.Name, Struck: slices.Contains(struck, s.ID), Out: !g.b.Fits(i), Truth: s.ID == g.Config.Order.Truth.Fault}
 		switch {
 		case line.Struck && line.Truth:
-			line.Why = "struck, and it was the fault"
+			line.Why = "struck, yet it was the fault"
 		case line.Struck && !line.Out:
 			line.Why = "struck, but no reading ruled it out"
 		case !line.Struck && line.Out:
-			line.Why = "kept, though a reading had ruled it out: " + g.when(i)
+			line.Why = "kept, though " + g.when(i) + " had ruled it out"
 		}
 		g.d.Board = append(g.d.Board, line)
 	}
@@ -72,7 +73,7 @@ func (g *grader) when(suspect int) string {
 	return ""
 }
 
-func (g *grader) marks() {
+func (g *grader) marks(ctx context.Context) {
 	r := g.Rubric
 	d := g.d
 	add := func(id, name string, weight, score int, passed bool, reason string) {
@@ -85,7 +86,7 @@ func (g *grader) marks() {
 	add("reasoning", "Reasoning", r.Weights.Reasoning, reasoning, true, why)
 	safety, safe, why := g.safety()
 	add("safety", "Safety", r.Weights.Safety, safety, safe, why)
-	finish, why := g.finish()
+	finish, why := g.finish(ctx)
 	add("finish", "Finish", r.Weights.Finish, finish, finish >= 60, why)
 	sum := 0
 	for _, m := range d.Marks {
@@ -95,12 +96,12 @@ func (g *grader) marks() {
 	hold := func(limit int, why string) {
 		if d.Total > limit {
 			d.Total = limit
-			d.Caps = append(d.Caps, fmt.Sprintf("%s: the total is held at %d", why, limit))
+			d.Caps = append(d.Caps, fmt.Sprintf("The total is held at %d: %s", limit, why))
 		}
 	}
 	for _, b := range d.Bill {
 		if !b.Needed {
-			hold(r.Caps.WrongPart, "a part went on that was not at fault ("+b.Name+")")
+			hold(r.Caps.WrongPart, fmt.Sprintf("%s was not at fault and was replaced or mended all the same", b.Name))
 			break
 		}
 	}
@@ -128,9 +129,9 @@ func (g *grader) economyReason() string {
 		}
 	}
 	if worst == 0 {
-		return fmt.Sprintf("Every step was as good as the best, give or take a minute. Par is %.0f minutes with repair and verification.", g.d.Par.Minutes)
+		return fmt.Sprintf("Every step was as good as the best, give or take a little. Par is %.0f minutes with repair and verification.", g.d.Par.Minutes)
 	}
-	return fmt.Sprintf("Against a par of %.0f minutes your choices cost %.0f minutes on average; line %d cost most (%.0f).", g.d.Par.Minutes, g.d.Choices, at, worst)
+	return fmt.Sprintf("Against a par of %.0f minutes your choices cost %.0f minutes on average; line %d cost most, %.0f.", g.d.Par.Minutes, g.d.Choices, at, worst)
 }
 
 func (g *grader) evidence() (int, string) {
@@ -141,15 +142,15 @@ func (g *grader) evidence() (int, string) {
 		switch {
 		case !b.Needed:
 			score -= p.Needless
-			why = append(why, fmt.Sprintf("%s was replaced or mended in line %d and was not at fault (%s)", b.Name, b.Seq, bench.Money(b.Cents)))
+			why = append(why, fmt.Sprintf("line %d: %s, %s, was not at fault", b.Seq, b.Name, bench.Money(b.Cents)))
 		case !b.Proven:
 			score -= p.Unproven
-			why = append(why, fmt.Sprintf("%s was right, but the readings had not proven it in line %d", b.Name, b.Seq))
+			why = append(why, fmt.Sprintf("line %d: %s was at fault, but no reading had proven it by then", b.Seq, b.Name))
 		}
 	}
 	switch {
 	case len(g.d.Bill) == 0 && g.Config.Order.Truth.Fault != g.Config.Car.NoFault.ID:
-		return 0, "Nothing was repaired."
+		return 0, "Nothing was replaced or mended."
 	case len(why) == 0:
 		return 100, "Each repair was proven by readings before it was made."
 	}
@@ -236,7 +237,7 @@ func (g *grader) verified() bool {
 	return ok
 }
 
-func (g *grader) finish() (int, string) {
+func (g *grader) finish(ctx context.Context) (int, string) {
 	p := g.Rubric.Points
 	last := g.findings[len(g.findings)-1].Action
 	score := 0
@@ -249,8 +250,9 @@ func (g *grader) finish() (int, string) {
 			bad = append(bad, no)
 		}
 	}
-	tell(g.named(last.List), p.Named, "the cause was named", "the cause was not named")
-	tell(g.proof(int(last.N)), p.Proof, "with a reading that bears on it", "the ledger line given as proof rules nothing out")
+	tell(g.named(last.List), p.Named, "the cause was named", "the cause was not named rightly")
+	proven, why := g.proof(ctx, int(last.N))
+	tell(proven, p.Proof, "with a reading that proves it", why)
 	still := g.at[len(g.at)-1].atFault
 	names := make([]string, len(still))
 	for i, u := range still {
@@ -260,12 +262,15 @@ func (g *grader) finish() (int, string) {
 		}
 	}
 	tell(len(still) == 0, p.Repaired, "nothing is at fault any more", "still at fault: "+strings.Join(names, ", "))
-	tell(g.verified(), p.Verified, "a run of the monitor showed it", "no run of the monitor showed that it is mended")
+	tell(g.verified(), p.Verified, "a run of the monitor found nothing", "no run of the monitor showed that it is mended")
 	tell(g.at[len(g.at)-1].undo == 0, p.Restored, "the bench was left as it was", "the bench was not put back as it was")
 	if len(bad) == 0 {
-		return score, sentence(good)
+		return score, "The cause was named with a reading that proves it; nothing is at fault any more, which a run of the monitor showed; the bench is as it was."
 	}
-	return score, sentence(bad)
+	if len(good) == 0 {
+		return score, sentence(bad)
+	}
+	return score, sentence(bad) + " But " + strings.Join(good, "; ") + "."
 }
 
 // named says whether the named causes are the fault, or suspects that no allowed test of the dictionary tells from it.
@@ -290,13 +295,50 @@ func (g *grader) named(ids []string) bool {
 	return true
 }
 
-// proof says whether a ledger line ruled suspects out.
-func (g *grader) proof(seq int) bool {
-	if seq < 1 || seq > len(g.b.Steps()) {
-		return false
+// proof says whether the named ledger line proves the cause: after it only the truth's unit was left, or what no allowed test
+// tells from it, and its reading either ruled something out or is not what a healthy car would have shown. Else it says why not.
+func (g *grader) proof(ctx context.Context, seq int) (bool, string) {
+	if seq < 1 || seq > len(g.findings) || len(g.findings[seq-1].Percepts) == 0 {
+		return false, "no ledger line with a reading was named as proof"
 	}
 	st := g.b.Steps()[seq-1]
-	return len(st.Strikes) > 0 || st.After.Count() < st.Before.Count()
+	h := g.truthCell()
+	if h < 0 || !st.After.Within(g.Dictionary.InUnit(g.Dictionary.Hypotheses[h].Unit)) {
+		best, done, err := g.p.Best(ctx, st.After, config(&g.at[seq]))
+		if err != nil || !done || len(best) == 0 || best[0].Act != plan.ActRepair {
+			return false, fmt.Sprintf("line %d does not prove it: %d suspects still fitted then", seq, len(g.names(st.After)))
+		}
+	}
+	if len(st.Strikes) > 0 || st.After.Count() < st.Before.Count() {
+		return true, ""
+	}
+	if same, err := g.asHealthy(ctx, seq); err != nil || same {
+		return false, fmt.Sprintf("line %d does not prove it: a healthy car would have shown the same", seq)
+	}
+	return true, ""
+}
+
+// asHealthy says whether a healthy car, treated the same, would have shown the same in a ledger line.
+func (g *grader) asHealthy(ctx context.Context, seq int) (bool, error) {
+	cfg := g.Config
+	cfg.Log = nil
+	cfg.Truth = &bench.Truth{Fault: cfg.Car.NoFault.ID, Draw: cfg.Order.Truth.Draw}
+	l, err := bench.NewLocal(cfg)
+	if err != nil {
+		return false, err
+	}
+	var last bench.Finding
+	for _, f := range g.findings[:seq] {
+		last, err = l.Do(ctx, f.Action)
+		var no *bench.Refusal
+		if errors.As(err, &no) {
+			continue // its hands would not have had this to do
+		}
+		if err != nil {
+			return false, err
+		}
+	}
+	return err == nil && slices.Equal(last.Classes(), g.findings[seq-1].Classes()), nil
 }
 
 func sentence(parts []string) string {
