@@ -93,7 +93,7 @@ func (g *grader) physics(p bench.Percept, i int) string {
 		return "Air at the tailpipe has come through pump, pipe, valve and passages."
 	case verb == bench.Drive:
 		return g.driven(p, i)
-	case p.Key == "code" && p.Word == g.Config.Car.Controller.Codes.FlowLow:
+	case p.Key == "code" && p.Word == fmt.Sprint(g.Config.Car.Controller.Codes.FlowLow):
 		return fmt.Sprintf("%s says that too little air was seen in the exhaust, not why.", p.Word)
 	}
 	return ""
