@@ -86,6 +86,8 @@ func (l *Local) carryOut(j *job) error {
 		return l.doErase(j)
 	case Readiness:
 		return l.doReadiness(j)
+	case Results:
+		return l.doResults(j)
 	case Repair:
 		return l.doRepair(j)
 	case Drive:
@@ -111,6 +113,7 @@ func VerbWords() []string {
 		string(Jump), string(Unjump), string(Read),
 		string(HandPump), string(Stroke), string(HoldVac), string(Release), string(PumpOff), string(Blow), string(Helper), string(Extract),
 		string(ScanOn), string(ScanOff), string(Codes), string(Freeze), string(Data), string(Actuator), string(Erase), string(Readiness),
+		string(Results),
 		string(Repair), string(Drive), string(Note), string(Strike), string(Unstrike), string(Predict), string(Finish),
 	}
 }

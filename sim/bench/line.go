@@ -32,8 +32,8 @@ parts, clamps, units, suspects, tools, pids.
   stroke N   holdvac SECONDS   release
   blow OPENING                   a breath through a clean hose
   helper on|off   extract on|off
-  scan on|off   codes [stored|pending]   freeze   data [PID ...]
-  actuator pump|solenoid|both|off   erase   readiness
+  scan on|off   codes [stored|pending|permanent]   freeze   data [PID ...]
+  actuator pump|solenoid|both|off   erase   readiness   results
   repair UNIT                    replace or mend
   drive                          verify: cold start overnight, monitor, drive, codes
   note TEXT   predict TEXT [splits SUSPECT ...]
@@ -114,12 +114,13 @@ var lineRules = map[string]lineRule{
 	"helper":    {1, 1, "helper on|off", takeOnOff},
 	"extract":   {1, 1, "extract on|off", takeOnOff},
 	"scan":      {1, 1, "scan on|off", takeScan},
-	"codes":     {0, 1, "codes [stored|pending]", mode},
+	"codes":     {0, 1, "codes [stored|pending|permanent]", mode},
 	"freeze":    {0, 0, "freeze", nothing},
 	"data":      {0, -1, "data [PID ...]", list},
 	"actuator":  {1, 1, "actuator pump|solenoid|both|off", mode},
 	"erase":     {0, 0, "erase", nothing},
 	"readiness": {0, 0, "readiness", nothing},
+	"results":   {0, 0, "results", nothing},
 	"repair":    {1, 2, "repair UNIT", takeOnMode},
 	"drive":     {0, 0, "drive", nothing},
 	"note":      {1, -1, "note TEXT", takeNote},

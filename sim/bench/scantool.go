@@ -61,45 +61,55 @@ func (l *Local) line(format string, a ...any) {
 	l.s.scan.lines = append(l.s.scan.lines, fmt.Sprintf(format, a...))
 }
 
-// doCodes reads stored or pending codes.
+// doCodes reads stored, pending or permanent codes.
 func (l *Local) doCodes(j *job) error {
 	if j.a.Mode == "" {
 		j.a.Mode = "stored"
 	}
-	if j.a.Mode != "stored" && j.a.Mode != "pending" {
-		return j.no("stored or pending codes?")
+	service, ok := map[string]scan.Service{
+		"stored": scan.ConfirmedCodes, "pending": scan.PendingCodes, "permanent": scan.PermanentCodes,
+	}[j.a.Mode]
+	if !ok {
+		return j.no("stored, pending or permanent codes?")
 	}
 	if err := l.scanReady(j); err != nil {
 		return err
 	}
 	l.page(j, j.a.Mode+" codes")
-	codes, err := l.readCodes(j.a.Mode == "pending")
+	r, err := l.ask(scan.Request{Service: service})
 	if err != nil {
 		return err
 	}
-	l.tellCodes(j, codes, j.a.Mode)
+	l.tellCodes(j, r.Codes, j.a.Mode)
 	return nil
 }
 
-// readCodes asks the controller and passes the answer through the message of service $03 or $07.
-func (l *Local) readCodes(pending bool) ([]scan.DTC, error) {
-	r := scan.Response{Service: scan.ConfirmedCodes}
-	if pending {
-		r.Service = scan.PendingCodes
-	}
-	for _, c := range l.w.Codes(pending) {
-		dtc, err := scan.ParseDTC(c)
-		if err != nil {
-			return nil, err
-		}
-		r.Codes = append(r.Codes, dtc)
-	}
-	raw, err := r.Bytes()
+// ask sends a request to the controller and reads its answer. No answer is an empty one: on this bus a controller keeps silent about
+// what it does not have.
+func (l *Local) ask(q scan.Request) (scan.Response, error) {
+	b, err := q.Bytes()
 	if err != nil {
-		return nil, err
+		return scan.Response{}, err
 	}
-	back, err := scan.ParseResponse(raw)
-	return back.Codes, err
+	answer := l.w.Scan(b)
+	if answer == nil {
+		return scan.Response{Service: q.Service}, nil
+	}
+	r, err := scan.ParseResponse(answer)
+	if err != nil {
+		return scan.Response{}, fmt.Errorf("answer % X to % X: %w", answer, b, err)
+	}
+	return r, nil
+}
+
+// readCodes asks for the confirmed or the pending codes.
+func (l *Local) readCodes(pending bool) ([]scan.DTC, error) {
+	q := scan.Request{Service: scan.ConfirmedCodes}
+	if pending {
+		q.Service = scan.PendingCodes
+	}
+	r, err := l.ask(q)
+	return r.Codes, err
 }
 
 func (l *Local) tellCodes(j *job, codes []scan.DTC, of string) {
@@ -120,28 +130,45 @@ func (l *Local) doFreeze(j *job) error {
 		return err
 	}
 	l.page(j, "freeze frame")
-	code, pids, values := l.w.FreezeFrame()
-	if code == "" {
+	r, err := l.ask(scan.Request{Service: scan.FreezeData, IDs: []byte{scan.PIDFreezeCode}})
+	if err != nil {
+		return err
+	}
+	if len(r.Items) == 0 || scan.DTCOf(r.Items[0].Data[0], r.Items[0].Data[1]) == 0 {
 		l.line("none")
 		j.see(Percept{Sense: Scan, Key: "freeze", Of: "frame 0", Word: "none"})
 		return nil
 	}
-	dtc, err := scan.ParseDTC(code)
-	if err != nil {
-		return err
-	}
-	frame := scan.FreezeFrame{Code: dtc}
-	for i, pid := range pids {
-		if err := frame.Store(pid, values[i]); err != nil {
+	var ids []byte
+	for _, base := range []byte{0x00, 0x20, 0x40} {
+		r, err := l.ask(scan.Request{Service: scan.FreezeData, IDs: []byte{base}})
+		if err != nil {
 			return err
 		}
+		for _, item := range r.Items {
+			ids = append(ids, scan.Supported(base, [4]byte(item.Data))...)
+		}
 	}
-	readings, err := frame.Readings()
-	if err != nil {
-		return err
-	}
-	for _, r := range readings {
-		l.tellReading(j, "freeze", r)
+	return l.tellItems(j, "freeze", scan.FreezeData, ids, 3)
+}
+
+// tellItems asks for parameters, so many at a time, and shows what comes.
+func (l *Local) tellItems(j *job, kind string, service scan.Service, ids []byte, most int) error {
+	ids = slices.DeleteFunc(ids, func(id byte) bool { return id%0x20 == 0 }) // bit maps
+	for group := range slices.Chunk(ids, most) {
+		r, err := l.ask(scan.Request{Service: service, IDs: group})
+		if err != nil {
+			return err
+		}
+		for _, item := range r.Items {
+			readings, err := item.Readings()
+			if err != nil {
+				return err
+			}
+			for _, reading := range readings {
+				l.tellReading(j, kind, reading)
+			}
+		}
 	}
 	return nil
 }
@@ -176,32 +203,13 @@ func hexPID(pid byte) string { return fmt.Sprintf("%02X", pid) }
 
 func (l *Local) readData(j *job, list []string) error {
 	l.s.scan.lines = []string{"live data"}
+	var ids []byte
 	for _, pid := range l.w.PIDs() {
-		if !slices.Contains(list, hexPID(pid)) {
-			continue
-		}
-		values, ok := l.w.PID(pid)
-		if !ok {
-			continue
-		}
-		if p, known := scan.Lookup(pid); known {
-			for len(values) < len(p.Fields) {
-				values = append(values, 0) // a second bank or fuel system that this car does not have
-			}
-		}
-		raw, err := scan.Encode(pid, values...)
-		if err != nil {
-			return err
-		}
-		readings, err := scan.Decode(pid, raw)
-		if err != nil {
-			return err
-		}
-		for _, r := range readings {
-			l.tellReading(j, "pid", r)
+		if slices.Contains(list, hexPID(pid)) {
+			ids = append(ids, pid)
 		}
 	}
-	return nil
+	return l.tellItems(j, "pid", scan.LiveData, ids, 6)
 }
 
 // tellReading shows one decoded value and makes a percept of it: key "pid.0C" or "freeze.0C", of the value's name.
@@ -250,15 +258,18 @@ func (l *Local) doActuator(j *job) error {
 		return j.no("the controller runs an actuator test only with the engine off")
 	}
 	l.page(j, "actuator test")
-	if err := l.w.Actuate(j.a.Mode); err != nil {
-		l.s.scan.actuator = ""
-		l.line("conditions not correct: %v", err)
+	accepted, err := l.control(j.a.Mode)
+	if err != nil {
+		return err
+	}
+	l.s.scan.actuator = ""
+	if !accepted {
+		l.line("conditions not correct")
 		j.see(Percept{Sense: Scan, Key: "actuator", Of: j.a.Mode, Word: "conditions not correct"})
 		return nil
 	}
-	l.s.scan.actuator = j.a.Mode
-	if j.a.Mode == "off" {
-		l.s.scan.actuator = ""
+	if j.a.Mode != "off" {
+		l.s.scan.actuator = j.a.Mode
 	}
 	l.line("%s: accepted", j.a.Mode)
 	j.see(Percept{Sense: Scan, Key: "actuator", Of: j.a.Mode, Word: "accepted"})
@@ -267,6 +278,21 @@ func (l *Local) doActuator(j *job) error {
 		l.readAll(j)
 	}
 	return nil
+}
+
+// control starts an output test, or stops the one that is on; a test that has run out meanwhile is as good as stopped.
+func (l *Local) control(mode string) (accepted bool, err error) {
+	q := scan.RoutineRequest{Do: scan.StartRoutine}
+	if mode == "off" {
+		q.Do, mode = scan.StopRoutine, l.s.scan.actuator
+	}
+	q.ID = map[string]uint16{"pump": scan.RoutinePump, "solenoid": scan.RoutineSolenoid, "both": scan.RoutineBoth}[mode]
+	answer := l.w.Scan(q.Bytes())
+	if answer == nil {
+		return false, nil
+	}
+	_, refused, err := scan.ParseRoutineReply(answer)
+	return refused == scan.NotRefused || refused == scan.WrongSequence, err
 }
 
 func (l *Local) doErase(j *job) error {
@@ -278,8 +304,12 @@ func (l *Local) doErase(j *job) error {
 	}
 	l.page(j, "erase codes")
 	l.spend(j, l.tar.Seconds.Erase)
-	if err := l.w.EraseCodes(); err != nil {
-		l.line("conditions not correct: %v", err)
+	r, err := l.ask(scan.Request{Service: scan.ClearCodes})
+	if err != nil {
+		return err
+	}
+	if r.Refused != scan.NotRefused {
+		l.line("conditions not correct")
 		j.see(Percept{Sense: Scan, Key: "erase", Of: "codes", Word: "conditions not correct"})
 		return nil
 	}
@@ -288,7 +318,7 @@ func (l *Local) doErase(j *job) error {
 	return nil
 }
 
-// doReadiness says whether the monitor of the system has run since codes were erased.
+// doReadiness says which monitors have run since codes were erased.
 func (l *Local) doReadiness(j *job) error {
 	if err := l.scanReady(j); err != nil {
 		return err
@@ -297,18 +327,70 @@ func (l *Local) doReadiness(j *job) error {
 	return l.tellReadiness(j)
 }
 
+// toldMonitors are the monitors that a technician asks for, the one of this trade first.
+var toldMonitors = []struct {
+	monitor scan.Monitor
+	of      string
+}{{scan.SecondaryAir, "secondary air"}, {scan.Catalyst, "catalyst"}, {scan.OxygenSensor, "oxygen sensor"}, {scan.OxygenHeater, "oxygen sensor heater"}}
+
 func (l *Local) tellReadiness(j *job) error {
-	set := scan.MonitorsOf(scan.SecondaryAir)
-	r := scan.Readiness{Supported: set}
-	if !l.w.MonitorRan() {
-		r.Incomplete = set
+	r, err := l.ask(scan.Request{Service: scan.LiveData, IDs: []byte{scan.PIDReadiness}})
+	if err != nil || len(r.Items) == 0 {
+		return err
 	}
-	back := scan.ParseReadiness(r.Bytes())
-	word := "complete"
-	if back.Incomplete.Has(scan.SecondaryAir) {
-		word = "not complete"
+	status := scan.ParseReadiness([4]byte(r.Items[0].Data))
+	for _, m := range toldMonitors {
+		if !status.Supported.Has(m.monitor) {
+			continue
+		}
+		word := "complete"
+		if status.Incomplete.Has(m.monitor) {
+			word = "not complete"
+		}
+		l.line("%s  %s", m.monitor, word)
+		j.see(Percept{Sense: Scan, Key: "monitor", Of: m.of, Word: word})
 	}
-	l.line("%s  %s", scan.SecondaryAir, word)
-	j.see(Percept{Sense: Scan, Key: "monitor", Of: "secondary air", Word: word})
+	return nil
+}
+
+// doResults shows what the on-board monitor of the secondary air measured last, with its limits.
+func (l *Local) doResults(j *job) error {
+	if err := l.scanReady(j); err != nil {
+		return err
+	}
+	l.page(j, "monitor results")
+	r, err := l.ask(scan.Request{Service: scan.MonitorResults, IDs: []byte{scan.MIDSecondaryAir1}})
+	if err != nil {
+		return err
+	}
+	if len(r.Results) == 0 {
+		l.line("none")
+		j.see(Percept{Sense: Scan, Key: "result", Of: "secondary air", Word: "none"})
+	}
+	for _, t := range r.Results {
+		m, err := t.Measured()
+		if err != nil {
+			return err
+		}
+		name, ok := scan.TestName(t.MID, t.TID)
+		if !ok {
+			name = "test " + hexPID(t.TID)
+		}
+		p := Percept{Sense: Scan, Key: "result", Of: name, Word: "fail"}
+		switch {
+		case t.Value == 0 && t.Min == 0 && t.Max == 0:
+			p.Word = "not run"
+		case m.Pass:
+			p.Word = "pass"
+		}
+		j.see(p)
+		if p.Word == "not run" {
+			l.line("%s  not run", name)
+			continue
+		}
+		v := Percept{Sense: Scan, Key: "result." + hexPID(t.TID), Of: name, Value: tidy(m.Value, 0.05), Unit: m.Unit}
+		l.line("%s  %s, limits %g to %g: %s", name, display(v), tidy(m.Min, 0.05), tidy(m.Max, 0.05), p.Word)
+		j.see(v)
+	}
 	return nil
 }

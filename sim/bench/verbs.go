@@ -45,12 +45,13 @@ const (
 
 	ScanOn    Verb = "scan"     // plug in
 	ScanOff   Verb = "scanoff"  // unplug
-	Codes     Verb = "codes"    // Mode: stored, pending
+	Codes     Verb = "codes"    // Mode: stored, pending, permanent
 	Freeze    Verb = "freeze"   // freeze frame
 	Data      Verb = "data"     // List: PIDs in hex, "0C"; empty: the usual set
 	Actuator  Verb = "actuator" // Mode: pump, solenoid, both, off
 	Erase     Verb = "erase"    // erase codes
 	Readiness Verb = "readiness"
+	Results   Verb = "results" // on-board monitor results
 
 	Repair Verb = "repair" // On: unit: replace with a part, or mend, as the unit says
 	Drive  Verb = "drive"  // verify: overnight cold start with the monitor, a drive, codes read again

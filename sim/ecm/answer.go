@@ -75,7 +75,7 @@ func (s *State) live(p *Spec, pid byte) []byte {
 	case scan.PIDMonitorCycle:
 		return status(true)
 	case 0x00, 0x20, 0x40:
-		ids := append(PIDs(), scan.PIDReadiness, scan.PIDMonitorCycle, 0x20, 0x40)
+		ids := append(PIDs(), scan.PIDReadiness, scan.PIDWarmUps, scan.PIDMonitorCycle, 0x20, 0x40)
 		mask := scan.SupportMask(pid, ids...)
 		return mask[:]
 	}

@@ -5,11 +5,12 @@ import "coldbay/sim/scan"
 // livePIDs are the parameters of service 01 with a value, framePIDs those of the freeze frame, by SAE J1979 number. What a frame must hold is
 // from memory of 13 CCR 1968.2 (g)(4.3): load, speed, coolant, trims, fuel system, manifold pressure, time since the start.
 var (
-	livePIDs  = [...]byte{0x03, 0x04, 0x05, 0x06, 0x07, 0x0B, 0x0C, 0x0F, 0x10, 0x11, 0x12, 0x1F, 0x30, 0x33, 0x34, 0x3C, 0x42, 0x44}
+	livePIDs  = [...]byte{0x03, 0x04, 0x05, 0x06, 0x07, 0x0B, 0x0C, 0x0F, 0x10, 0x11, 0x12, 0x1F, 0x33, 0x34, 0x3C, 0x42, 0x44}
 	framePIDs = [...]byte{0x03, 0x04, 0x05, 0x06, 0x07, 0x0B, 0x0C, 0x0F, 0x10, 0x12, 0x1F, 0x42}
 )
 
-// PIDs lists the SAE J1979 parameters with a value that the controller answers; monitor status and bit maps come on top.
+// PIDs lists the SAE J1979 parameters that a scan tool shows as live data. The controller answers for monitor status, warm-ups since erasing, and
+// bit maps of what it supports besides.
 func PIDs() []byte { return append([]byte(nil), livePIDs[:]...) }
 
 // Value gives a parameter's physical values in the units of SAE J1979: degC, %, kPa, 1/min, g/s, s, V; 0x12 and 0x03 are the status

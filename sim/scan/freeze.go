@@ -62,7 +62,13 @@ func (f FreezeFrame) item(pid byte) (Item, bool) {
 		return Item{ID: pid, Data: b[:]}, true
 	}
 	if p, ok := Lookup(pid); ok && p.Fields[0].Form == Support {
-		mask := SupportMask(pid, f.Stored()...)
+		ids := f.Stored()
+		for _, chained := range []byte{0x20, 0x40, 0x60} {
+			if slices.Max(ids) > chained {
+				ids = append(ids, chained)
+			}
+		}
+		mask := SupportMask(pid, ids...)
 		return Item{ID: pid, Data: mask[:]}, true
 	}
 	if f.Code == 0 {
