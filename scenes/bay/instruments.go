@@ -12,6 +12,7 @@ import (
 type card struct {
 	id, name, reading string
 	lines             []string
+	marks             []string // the same without the place, where there are two and little room
 	inks              []paint.Ink
 	off               bench.Action
 	offName           string
@@ -31,7 +32,7 @@ func (s *Scene) cards(b *ui.Build) []card {
 	}
 	if v.Meter.Mode != "" {
 		out = append(out, card{id: "meter", name: b.T("mode." + v.Meter.Mode), reading: v.Meter.Text,
-			lines: []string{s.short(v.Meter.Red), s.short(v.Meter.Black)}, inks: []paint.Ink{paint.RGB(0xc0392b), black},
+			lines: []string{s.short(v.Meter.Red), s.short(v.Meter.Black)}, marks: s.marks(v.Meter.Red, v.Meter.Black), inks: []paint.Ink{paint.RGB(0xc0392b), black},
 			off: bench.Action{Verb: bench.MeterOff}, offName: b.T("side.meteroff")})
 	}
 	if v.Clamp.Mode != "" {
@@ -40,7 +41,7 @@ func (s *Scene) cards(b *ui.Build) []card {
 	}
 	if v.Lamp21.Mode != "" {
 		out = append(out, card{id: "lamp", name: b.T("instrument.lamp"), reading: b.Msg.Or("word."+v.Lamp21.Text, "phrase.id", "id", v.Lamp21.Text),
-			lines: []string{s.short(v.Lamp21.Red), s.short(v.Lamp21.Black)}, inks: []paint.Ink{paint.Yellow, black},
+			lines: []string{s.short(v.Lamp21.Red), s.short(v.Lamp21.Black)}, marks: s.marks(v.Lamp21.Red, v.Lamp21.Black), inks: []paint.Ink{paint.Yellow, black},
 			off: bench.Action{Verb: bench.LampOff}, offName: b.T("side.lampoff")})
 	}
 	for i, j := range v.Jumpers {
@@ -53,7 +54,7 @@ func (s *Scene) cards(b *ui.Build) []card {
 			state = b.Msg.Or("word."+strings.ReplaceAll(state, " ", "_"), "phrase.id", "id", state)
 		}
 		out = append(out, card{id: "jumper" + num(i), name: b.T("side.jumper", "awg", num(j.AWG), "fuse", fuse), reading: state,
-			lines: []string{s.short(j.From), s.short(j.To)}, inks: []paint.Ink{paint.Green, paint.Green},
+			lines: []string{s.short(j.From), s.short(j.To)}, marks: s.marks(j.From, j.To), inks: []paint.Ink{paint.Green, paint.Green},
 			off: bench.Action{Verb: bench.Unjump, On: j.From, To: j.To}, offName: b.T("side.unjump")})
 	}
 	return out
@@ -94,6 +95,7 @@ func (s *Scene) drawCard(b *ui.Build, c card, r paint.Rect, full bool) {
 	said := append([]string{c.name, c.reading}, c.lines...)
 	b.Read(strings.Join(said, ", "))
 	if !full {
+		s.brief(b, c, r)
 		return
 	}
 	width := r.W - 34
@@ -109,4 +111,30 @@ func (s *Scene) drawCard(b *ui.Build, c card, r paint.Rect, full bool) {
 		}
 		l.TextIn(line, paint.Label, paint.Rect{X: r.X + 26, Y: y, W: width, H: 16}, paint.Left, paint.Chalk)
 	}
+}
+
+// brief is what a low card has room for below its reading: one line.
+func (s *Scene) brief(b *ui.Build, c card, r paint.Rect) {
+	if r.H < 44 {
+		return
+	}
+	words := c.marks
+	if words == nil {
+		words = c.lines[:1]
+	}
+	line := paint.Rect{X: r.X + 8, Y: r.Y + 26, W: r.W - 16, H: 16}
+	for i, box := range line.Columns(len(words), 6) {
+		dot := paint.Pt{X: box.X + 5, Y: box.Mid().Y}
+		b.Front.Disc(dot, 4.5, paint.Mist)
+		b.Front.Disc(dot, 3.5, c.inks[i])
+		b.Front.TextIn(words[i], paint.Label, paint.Rect{X: box.X + 14, Y: box.Y, W: box.W - 14, H: box.H}, paint.Left, paint.Chalk)
+	}
+}
+
+func (s *Scene) marks(ids ...string) []string {
+	out := make([]string, len(ids))
+	for i, id := range ids {
+		_, out[i] = s.labelled(id)
+	}
+	return out
 }

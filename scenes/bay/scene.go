@@ -158,19 +158,23 @@ func (s *Scene) do(k kind, id string) {
 	})
 }
 
-// short is a thing's short mark with its place: "pump: plug 1".
-func (s *Scene) short(id string) string {
+// labelled finds a thing's short mark and the place where it is.
+func (s *Scene) labelled(id string) (place, mark string) {
 	for i := range s.desk.Draw.Views {
 		v := &s.desk.Draw.Views[i]
 		for _, list := range [][]drawing.Spot{v.Terminals, v.Ports, v.Clamps} {
 			for _, t := range list {
 				if t.ID == id {
-					place := s.desk.Msg.Or("place."+v.ID, "phrase.id", "id", v.ID)
-					return s.desk.Msg.T("bay.short", "place", place, "thing", t.Label)
+					return s.desk.Msg.Or("place."+v.ID, "phrase.id", "id", v.ID), t.Label
 				}
 			}
 		}
 	}
+	return "", strings.ReplaceAll(id, "_", " ")
+}
+
+// short is a thing's short mark with its place: "Air pump: plug 1".
+func (s *Scene) short(id string) string {
 	for _, h := range s.desk.Cat.Hoses {
 		switch id {
 		case h.ID + ".a":
@@ -179,7 +183,11 @@ func (s *Scene) short(id string) string {
 			return s.desk.Msg.T("bay.shortend", "port", s.short(h.PortB))
 		}
 	}
-	return strings.ReplaceAll(id, "_", " ")
+	place, mark := s.labelled(id)
+	if place == "" {
+		return mark
+	}
+	return s.desk.Msg.T("bay.short", "place", place, "thing", mark)
 }
 
 func num(n int) string { return strconv.Itoa(n) }

@@ -21,14 +21,16 @@ func (s *Scene) drawSide(b *ui.Build, r paint.Rect) {
 func (s *Scene) drawClocks(b *ui.Build, r paint.Rect) {
 	l, v := b.Front, &s.desk.View
 	ui.Board(l, r)
-	cols := r.Pad(10, 6).Columns(3, 6)
+	in := r.Pad(10, 6)
+	first, rest := in.CutLeft(in.W*0.30, 4)
+	cols := append([]paint.Rect{first}, rest.Columns(3, 4)...)
 	for i, c := range []struct{ key, value string }{
 		{"side.bench", phrase.Clock(v.Bench)}, {"side.calendar", b.T("side.hours", "n", phrase.Number(float64(int(v.Calendar/360))/10))},
-		{"side.bill", phrase.Money(v.Bill)},
+		{"side.bill", phrase.Money(v.Bill)}, {"side.labour", phrase.Money(v.Labour)},
 	} {
 		top, low := cols[i].CutTop(18, 2)
 		l.TextIn(b.T(c.key), paint.Label, top, paint.Left, paint.Mist)
-		l.TextIn(c.value, choose(i == 0, paint.Display, paint.Digits), low, paint.Left, paint.Chalk)
+		l.TextIn(c.value, choose(i == 0, paint.Style{Face: paint.Mono, Size: 18}, paint.Style{Face: paint.Mono, Size: 14}), low, paint.Left, paint.Chalk)
 		b.Read(b.T("side.read", "what", b.T(c.key), "value", c.value))
 	}
 }

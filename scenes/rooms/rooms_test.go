@@ -147,6 +147,8 @@ func stations(x *house, stop func(name string)) {
 	stop("scan-unplugged")
 	x.press("scan.plug", "scan.stored", "scan.pid.0C", "scan.data")
 	stop("scan")
+	x.press("scan.data", "scan.pid.05", "scan.data", "scan.data")
+	stop("scan-chart")
 	x.press("way.notebook")
 	stop("notebook-ledger")
 	x.press("suspect.pump_fuse_blown", "suspect.solenoid_open", "notebook.notes")

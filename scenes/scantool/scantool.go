@@ -79,6 +79,10 @@ func (s *Scene) tool(b *ui.Build, r paint.Rect) {
 		lines = append(lines, l.Fonts.Wrap(line, st, body.W)...)
 		b.Read(line)
 	}
+	var chart paint.Rect
+	if len(s.traces()) > 0 {
+		chart, body = body.CutBottom(body.H*0.45, 8)
+	}
 	per := max(1, int((body.H-34)/st.LineHeight()))
 	pages := (len(lines) + per - 1) / per
 	s.page = min(s.page, pages-1)
@@ -86,6 +90,9 @@ func (s *Scene) tool(b *ui.Build, r paint.Rect) {
 		if n := s.page*per + i; n < len(lines) {
 			l.Text(lines[n], st, body.X, body.Y+float64(i)*st.LineHeight(), ink)
 		}
+	}
+	if chart.H > 0 {
+		s.chart(b, chart)
 	}
 	b.Group("screen")
 	b.Pager("scan.page", paint.Pt{X: body.Right() - 150, Y: body.Bottom() - 28}, s.page, pages, false, screen, func(d int) { s.page += d; s.desk.Touch() })
@@ -153,19 +160,35 @@ func (s *Scene) keys(b *ui.Build, r paint.Rect) {
 		b.Pager("scan.list", paint.Pt{X: r.Right() - 150, Y: y}, s.list, pages, false, r, func(d int) { s.list += d; s.desk.Touch() })
 		y += 32
 	}
-	row = line(2, 34)
+	row = line(3, 34)
 	act("data", row[0], bench.Action{Verb: bench.Data, List: slices.Clone(s.pids)}, off)
+	follow := s.desk.Play && s.desk.Repeat.Verb == bench.Data
+	b.Control(ui.Control{ID: "scan.follow", Name: b.T("scan.key.follow.name"), Role: ui.Toggle, Rect: row[1], On: follow, Off: off || len(s.pids) == 0, Do: s.follow},
+		b.T("scan.key.follow"), ui.Look{Align: paint.Centre})
 	if s.ask {
-		b.Control(ui.Control{ID: "scan.erase.yes", Name: b.T("scan.key.erase.sure"), Role: ui.Push, Rect: row[1], Off: off,
+		b.Control(ui.Control{ID: "scan.erase.yes", Name: b.T("scan.key.erase.sure"), Role: ui.Push, Rect: row[2], Off: off,
 			Do: func() { s.ask = false; s.desk.Act(bench.Action{Verb: bench.Erase}) }}, b.T("scan.key.erase.sure"), ui.Look{Primary: true, Align: paint.Centre})
 	} else {
-		b.Control(ui.Control{ID: "scan.erase", Name: b.T("scan.key.erase"), Role: ui.Push, Rect: row[1], Off: off,
+		b.Control(ui.Control{ID: "scan.erase", Name: b.T("scan.key.erase"), Role: ui.Push, Rect: row[2], Off: off,
 			Do: func() { s.ask = true; s.desk.Touch() }}, b.T("scan.key.erase"), ui.Look{Align: paint.Centre})
 	}
 }
 
+// follow reads the chosen parameters once a second, or stops doing so.
+func (s *Scene) follow() {
+	s.desk.Play = !s.desk.Play
+	s.desk.Repeat = bench.Action{}
+	if s.desk.Play {
+		s.desk.Repeat = bench.Action{Verb: bench.Data, List: slices.Clone(s.pids)}
+	}
+	s.desk.Touch()
+}
+
 // choose takes a parameter onto the screen or off it.
 func (s *Scene) choose(pid string) {
+	if s.desk.Repeat.Verb != "" {
+		s.desk.Play, s.desk.Repeat = false, bench.Action{}
+	}
 	if i := slices.Index(s.pids, pid); i >= 0 {
 		s.pids = slices.Delete(s.pids, i, i+1)
 	} else if len(s.pids) < maxPIDs {

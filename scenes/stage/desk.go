@@ -48,8 +48,9 @@ type Desk struct {
 	ToastBad bool
 	// Read is true once the cautions of the open order were confirmed.
 	Read bool
-	// Play is true while the clock is let run.
-	Play bool
+	// Play is true while the clock is let run: once a second Repeat is done, or a second is watched when Repeat has no verb.
+	Play   bool
+	Repeat bench.Action
 
 	scene   string
 	job     *job
@@ -73,10 +74,10 @@ func NewDesk(orders Orders, msg *messages.Catalogue) *Desk {
 
 // Go shows a scene.
 func (d *Desk) Go(scene string) {
-	d.scene, d.changed, d.Toast = scene, true, ""
-	if scene != Bay {
-		d.Play = false
+	if d.scene != scene {
+		d.Play, d.Repeat = false, bench.Action{}
 	}
+	d.scene, d.changed, d.Toast = scene, true, ""
 }
 
 // Scene is the name of the scene that shows.
@@ -144,7 +145,11 @@ func (d *Desk) Poll(now time.Time) {
 	}
 	if d.Play && d.job == nil && d.Session != nil && now.Sub(d.tick) >= time.Second {
 		d.tick = now
-		d.Act(bench.Action{Verb: bench.Watch, N: 1})
+		a := d.Repeat
+		if a.Verb == "" {
+			a = bench.Action{Verb: bench.Watch, N: 1}
+		}
+		d.Act(a)
 	}
 }
 
