@@ -43,7 +43,7 @@ type Hiss struct {
 	Path
 }
 
-// Event is something that sounds once each time when Count moves.
+// Event is something that sounds once each time when Count grows.
 type Event struct {
 	Count uint32
 	Path

@@ -88,7 +88,7 @@ func (s *Synth) Render(out []float32) {
 	}
 }
 
-// events tells which counters moved.
+// events tells which counters grew.
 func (s *Synth) events(p *Params) (hit [Events]bool) {
 	if !s.begun || p.Scene != s.scene {
 		s.begun, s.scene = true, p.Scene
@@ -98,7 +98,7 @@ func (s *Synth) events(p *Params) (hit [Events]bool) {
 		return hit
 	}
 	for i := range p.Once {
-		hit[i] = p.Once[i].Count != s.heard[i]
+		hit[i] = p.Once[i].Count > s.heard[i]
 		s.heard[i] = p.Once[i].Count
 	}
 	return hit
