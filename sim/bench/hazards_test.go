@@ -132,3 +132,17 @@ func TestExhaustInTheBay(t *testing.T) {
 	_, err = s.Do(t.Context(), a)
 	require.ErrorContains(t, err, "extraction hose is on the tailpipe")
 }
+
+// A thin lead on a dead short: it melts, then glows and burns through, within seconds. 250 A in 18 AWG heat two metres of copper and
+// insulation (12 J/K) by some 200 K a second at first (worked out here).
+func TestLeadGlowsOnADeadShort(t *testing.T) {
+	s := session(t, "cold_whisper", "no_fault_found", 1)
+	all := kinds(do(t, s, "jump bat_pos bat_neg 18awg none"))
+	all = append(all, kinds(do(t, s, "watch 30"))...)
+	require.Contains(t, all, "short_arc")
+	require.Contains(t, all, "lead_melts")
+	require.Contains(t, all, "lead_glows")
+	require.Empty(t, s.View().Jumpers, "burnt through")
+	v := percept(t, do(t, s, "meter volts bat_pos bat_neg"), "volts").Value
+	require.Greater(t, v, 12.0, "the short is gone")
+}

@@ -51,6 +51,7 @@ var kinds = []struct {
 		need("bearing_nm", 0, 100), need("cv_nms", 0, 1), opt("heat_j_k", 200, 1, 1e6), opt("cool_w_k", 1, 0.001, 1e4)}},
 	{"driver", []Param{need("on_ohm", 1e-4, 100), need("limit_a", 0.01, 100), opt("dead", 0, 0, 1), opt("bias_v", 2.5, 0, 12), opt("bias_ohm", 47000, 100, 1e7)}},
 	{"connector", []Param{need("ohm", 1e-6, big)}},
+	{"stray", []Param{opt("ohm", big, 1e-6, big)}}, // a slip between two wires that touch only when something has gone wrong
 }
 
 // KindParams gives the parameters of a kind; ok is false for an unknown kind.

@@ -38,20 +38,27 @@ const (
 	// (Handbook of Electronic Tables and Formulas) settles about 50 K above its surroundings and takes a minute to do so.
 	leadHeat18 = 6.0   // J/(K m)
 	leadCool18 = 0.108 // W/(K m)
+	// Insulation softens from 105 degC (from memory: PVC of automotive wire) and the clips lose their grip, up to three times the cold
+	// resistance [invented]: a lead that starves a pump still glows on a dead short.
+	leadSoftK   = 378.15 // K
+	leadSoftens = 0.008  // per K
+	leadSoftest = 2.0
 )
 
 type instrument struct {
-	kind   InstrumentKind
-	blown  bool
-	solved bool  // a step has seen it
-	a, b   int16 // nodes; a is -1 in an empty slot
-	rating float64
-	heat   float64
-	ohm    float64
-	leadK  float64
-	capJK  float64
-	coolWK float64
-	softK  float64 // highest insulation temperature so far
+	kind    InstrumentKind
+	blown   bool
+	solved  bool  // a step has seen it
+	a, b    int16 // nodes; a is -1 in an empty slot
+	rating  float64
+	heat    float64
+	ohm     float64
+	cold    float64 // jumper lead: resistance when it was put on
+	leadK   float64
+	capJK   float64
+	coolWK  float64
+	attachK float64
+	softK   float64 // highest insulation temperature so far
 }
 
 // Reading of an attached instrument at the last step.
@@ -66,7 +73,7 @@ type Reading struct {
 
 // Attach puts an instrument into a slot, replacing what was there.
 func (n *Net) Attach(s *State, slot int, in Instrument, tempK float64) {
-	t := instrument{kind: in.Kind, a: int16(in.A), b: int16(in.B), leadK: tempK, softK: tempK}
+	t := instrument{kind: in.Kind, a: int16(in.A), b: int16(in.B), leadK: tempK, attachK: tempK, softK: tempK}
 	switch in.Kind {
 	case Voltmeter:
 		t.ohm = meterOhm
@@ -87,6 +94,7 @@ func (n *Net) Attach(s *State, slot int, in Instrument, tempK float64) {
 		if t.rating > 0 {
 			t.ohm += 0.07 / t.rating // cold resistance of a blade fuse falls with its rating [from memory]
 		}
+		t.cold = t.ohm
 		t.capJK = leadHeat18 * area * in.LengthM
 		t.coolWK = leadCool18 * math.Sqrt(area) * in.LengthM
 	}
@@ -168,9 +176,9 @@ func (n *Net) moveInstruments(s *State, in *Inputs) {
 			loss := float64(c * c * t.ohm)
 			t.leadK += in.Dt * (loss - float64(t.coolWK*(t.leadK-in.TempK))) / (t.capJK + float64(in.Dt*t.coolWK))
 			if t.leadK > t.softK+5 {
-				soft := max(0, t.leadK-max(t.softK, 378.15))
-				t.ohm *= 1 + float64(copperAlpha*(t.leadK-t.softK)) + float64(soft*0.004)
 				t.softK = t.leadK
+				grip := min(float64(leadSoftens*max(0, t.softK-leadSoftK)), leadSoftest)
+				t.ohm = t.cold * (1 + float64(copperAlpha*(t.softK-t.attachK))) * (1 + grip)
 				s.dirty = true
 			}
 		}

@@ -35,6 +35,7 @@ const (
 	bMotor
 	bDriver
 	bPin
+	bStray // no connection at all unless a fault has made one
 	bLoad
 	bInstrument
 )
@@ -173,6 +174,8 @@ func (n *Net) add(at int, e Element, reg Register) error {
 			return err
 		}
 		b.ohmM = r
+	case "stray":
+		b.kind = bStray
 	case "battery":
 		b.kind, n.batt = bBattery, len(n.branches)
 		force()

@@ -26,6 +26,9 @@ const brushKnee = 1.0
 // failing supply would leave the network without a solution.
 const loadKnee = 6.0
 
+// strayOhm is the resistance from which a slip between two wires counts as none, ohm.
+const strayOhm = 1e8
+
 // solveAgain bounds how often a step looks for the straight pieces that agree with their own solution.
 const solveAgain = 24
 
@@ -103,6 +106,11 @@ func (n *Net) conductance(s *State, par []float64, in *Inputs, i int) float64 {
 	}
 	switch b.kind {
 	case bResistor, bPin, bCoil:
+		return 1 / p[0]
+	case bStray:
+		if p[0] >= strayOhm {
+			return 0
+		}
 		return 1 / p[0]
 	case bRelayCoil:
 		return 1 / p[relayCoil]
