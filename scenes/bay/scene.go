@@ -139,8 +139,16 @@ func (s *Scene) drawTabs(b *ui.Build, r paint.Rect) {
 	for i, box := range r.Columns(len(places), 3) {
 		p := places[i]
 		words := b.Msg.Or("place."+p.ID, "phrase.id", "id", p.Name)
-		b.Control(ui.Control{ID: "go." + p.ID, Name: b.T("bay.goto", "place", p.Name), Role: ui.Tab, Rect: box, On: s.place == p.ID,
+		name := b.T("bay.goto", "place", p.Name)
+		if p.ID == s.desk.View.Place {
+			name = b.T("bay.here", "place", p.Name)
+		}
+		b.Control(ui.Control{ID: "go." + p.ID, Name: name, Role: ui.Tab, Rect: box, On: s.place == p.ID,
 			Do: func() { s.place = p.ID; s.desk.Touch() }}, words, ui.Look{Style: paint.Label, Align: paint.Centre})
+		if p.ID == s.desk.View.Place {
+			// A foot mark: here the trainee stands, and walking elsewhere takes time.
+			b.Front.Fill([]paint.Pt{{X: box.X + 4, Y: box.Y + 4}, {X: box.X + 13, Y: box.Y + 4}, {X: box.X + 4, Y: box.Y + 13}}, paint.Orange)
+		}
 	}
 }
 

@@ -36,6 +36,8 @@ func (s *Scene) Build(b *ui.Build) {
 	foot, cards := paint.Rect{X: room.X, Y: room.Y + 84, W: room.W, H: room.H - 84}.CutBottom(40, 10)
 	l.Para(b.T("board.caution"), paint.Small, paint.Rect{X: foot.X, Y: foot.Y + 4, W: foot.W - 170, H: 36}, paint.Mist)
 	b.Read(b.T("board.caution"))
+	l.Para(b.T("board.keys"), paint.Small, paint.Rect{X: room.X, Y: room.Y + 58, W: room.W, H: 36}, paint.Mist)
+	b.Read(b.T("board.keys"))
 	b.Group("orders")
 	if len(s.desk.List) == 0 {
 		l.Para(b.T("board.empty"), paint.Body, cards.Pad(0, 20), paint.Chalk)

@@ -1,16 +1,18 @@
 package paint
 
 import (
+	"bytes"
 	"math"
 	"sync"
 
 	"github.com/hajimehoshi/ebiten/v2"
 )
 
-// white gives the one opaque texel that every triangle samples; its border keeps filtering away from the edge.
+// white gives the one opaque texel that every triangle samples; its border keeps filtering away from the edge. Its pixels are
+// written, not painted: so it shares a texture with the letters, and shapes and words in turn make one draw command.
 var white = sync.OnceValue(func() *ebiten.Image {
 	img := ebiten.NewImage(3, 3)
-	img.Fill(White)
+	img.WritePixels(bytes.Repeat([]byte{255}, 3*3*4))
 	return img
 })
 
