@@ -25,6 +25,7 @@ var (
 	ErrKeyOff     = errors.New("the controller does not answer: the key is off")
 	ErrEngineRuns = errors.New("the controller refuses while the engine runs")
 	ErrNotArmed   = errors.New("the controller refuses: that test has to be armed again first")
+	ErrNoOutput   = errors.New("the controller has no such output test")
 	ErrBattery    = errors.New("the controller refuses: the battery is too low")
 )
 
@@ -37,6 +38,8 @@ func Actuate(p *Spec, s *State, a Actuator) error {
 		return nil
 	case !s.key:
 		return ErrKeyOff
+	case p.Actuator.OnS == 0 || a != TestSolenoid && !s.hasPump || a != TestPump && !s.hasSol:
+		return ErrNoOutput
 	case s.started:
 		return ErrEngineRuns
 	case s.spent:

@@ -1,6 +1,8 @@
 package ecm
 
 import (
+	"errors"
+
 	"coldbay/sim/scan"
 )
 
@@ -184,7 +186,10 @@ func (s *State) control(p *Spec, request []byte) []byte {
 	reply := scan.RoutineReply{Do: q.Do, ID: q.ID}
 	switch q.Do {
 	case scan.StartRoutine:
-		if Actuate(p, s, a) != nil {
+		switch err := Actuate(p, s, a); {
+		case errors.Is(err, ErrNoOutput):
+			return refuse(scan.OutOfRange)
+		case err != nil:
 			return refuse(scan.ConditionsNotCorrect)
 		}
 		reply.Running = true

@@ -56,9 +56,11 @@ type State struct {
 	inUse   [inUseCount]uint16
 
 	// Actuator test.
-	test  Actuator
-	testS float64
-	spent bool // a test has run and is not armed again
+	hasPump bool // outputs that there are
+	hasSol  bool
+	test    Actuator
+	testS   float64
+	spent   bool // a test has run and is not armed again
 
 	seen seen
 }

@@ -41,6 +41,7 @@ func Step(p *Spec, s *State, in *Inputs) {
 
 // see keeps what a scan tool may ask for.
 func (s *State) see(in *Inputs) {
+	s.hasPump, s.hasSol = in.HasPump, in.HasSol
 	s.seen = seen{rpm: in.Rpm, coolantK: in.CoolantK, intakeK: in.IntakeK, mapPa: in.MapPa, baroPa: in.BaroPa, throttle: in.Throttle,
 		load: in.Load, lambda: 1, sensorK: in.SensorK, catK: in.CatK, supplyV: in.SupplyV}
 	if in.SensorK > in.Air.ReadyK {
