@@ -68,17 +68,19 @@ func (v *engineVoice) aim(p *Engine, held, caught bool) bool {
 }
 
 func (v *engineVoice) render(s *sines, n *noise, buf *[block]float64) {
-	rpm, hunt, open, level := v.rpm.v, v.hunt.v, v.open.v, v.level.v
+	v.wander.advance(n)
+	rpm, hunt, open, level, wander := v.rpm.v, v.hunt.v, v.open.v, v.level.v, v.wander.v
 	for i := range buf {
 		rpm += v.rpm.d
 		hunt += v.hunt.d
 		open += v.open.d
 		level += v.level.d
+		wander += v.wander.d
 		v.sway += huntSlow * seconds
 		if v.sway >= 1 {
 			v.sway--
 		}
-		now := max(rpm+hunt*(s.at(v.sway)+0.25*v.wander.step(n)), 0)
+		now := max(rpm+hunt*(s.at(v.sway)+0.25*wander), 0)
 		v.turn += now / 60 * firingsATurn * seconds
 		if v.turn >= 4 {
 			v.turn -= 4

@@ -44,11 +44,13 @@ func (v *hissVoice) render(n *noise, buf *[block]float64) {
 	from, to := math.Sqrt(v.flow.v), math.Sqrt(v.flow.end)
 	// A filter of the same shape lets more noise through the higher it sits.
 	even := hissLevel * math.Sqrt(hissLow/v.centre)
-	level, d := from, (to-from)/block
+	v.flutter.advance(n)
+	level, d, flutter := from, (to-from)/block, v.flutter.v
 	for i := range buf {
 		level += d
+		flutter += v.flutter.d
 		y := v.again.step(v.around.step(n.next()))
-		buf[i] = y * level * even * within(1+hissFlutter*v.flutter.step(n), 0.3, 1.7)
+		buf[i] = y * level * even * within(1+hissFlutter*flutter, 0.3, 1.7)
 	}
 	v.flow.v = v.flow.end
 }

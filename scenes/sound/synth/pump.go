@@ -58,13 +58,17 @@ func (v *pumpVoice) render(s *sines, n *noise, buf *[block]float64) {
 	dl := (loudEnd - loud) / block
 	kTop, kBottom := poleShare(airTop*max(x, 0.1)), poleShare(airBottom)
 	fade := 1 - seconds/bumpDecay
-	speed, clear, rough := v.speed.v, v.clear.v, v.rough.v
+	v.pitch.advance(n)
+	v.swing.advance(n)
+	speed, clear, rough, pitch, swing := v.speed.v, v.clear.v, v.rough.v, v.pitch.v, v.swing.v
 	for i := range buf {
 		speed += v.speed.d
 		clear += v.clear.d
 		rough += v.rough.d
 		loud += dl
-		hz := speed / (2 * math.Pi) * (1 + rough*roughPitch*v.pitch.step(n))
+		pitch += v.pitch.d
+		swing += v.swing.d
+		hz := speed / (2 * math.Pi) * (1 + rough*roughPitch*pitch)
 		v.turn += max(hz, 0) * seconds
 		if v.turn >= 1 {
 			v.turn--
@@ -81,7 +85,7 @@ func (v *pumpVoice) render(s *sines, n *noise, buf *[block]float64) {
 		air := v.top.step(white, kTop)
 		air -= v.bottom.step(air, kBottom)
 		metal := v.grind.step(white) * (0.12*rough + v.bump) * grindLevel
-		level := within(1+roughSwing*rough*v.swing.step(n), 0.15, 2)
+		level := within(1+roughSwing*rough*swing, 0.15, 2)
 		y := tone*clear*level + air*airLevel*(1+unclearAir*(1-clear))*loud + metal
 		buf[i] = y * loud
 	}

@@ -22,9 +22,9 @@ const (
 	airBottom     = 250   // Hz
 	unclearAir    = 0.5   // more air when the pitch can't be made out, so that the loudness stays
 	roughPitch    = 0.022 // jitter of the pitch at full roughness, share, one sigma
-	roughSwing    = 0.35  // jitter of the loudness, one sigma
+	roughSwing    = 0.30  // jitter of the loudness, one sigma
 	roughRate     = 45    // Hz, how quick both are
-	grindLevel    = 0.65  // metal on metal
+	grindLevel    = 0.60  // metal on metal
 	grindPitch    = 1350  // Hz
 	bumpsATurn    = 3     // balls that pass the worn spot
 	bumpDecay     = 0.004 // s

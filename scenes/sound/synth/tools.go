@@ -60,22 +60,25 @@ func poleShare(hz float64) float64 {
 	return a / (1 + a)
 }
 
-// drift is slow noise with unit variance.
+// drift is slow noise with unit variance. It is made once a block and runs in a straight line from one block to the next.
 type drift struct {
+	ramp
 	a, b pole
 	k, n float64
 }
 
 func newDrift(hz float64) drift {
-	k := poleShare(hz)
-	// Two equal poles in a row leave this part of the variance of white noise (sum of the squared impulse response k^2 (n+1) (1-k)^n).
+	k := poleShare(hz * block)
+	// Two equal poles in a row leave this part of the variance of white noise: the sum of the squared impulse response k^2 (n+1) (1-k)^n.
 	q := (1 - k) * (1 - k)
 	left := k * k * k * k * (1 + q) / ((1 - q) * (1 - q) * (1 - q))
 	return drift{k: k, n: 1 / math.Sqrt(left/3)}
 }
 
-func (d *drift) step(n *noise) float64 {
-	return d.b.step(d.a.step(n.next(), d.k), d.k) * d.n
+// advance goes on to the next block.
+func (d *drift) advance(n *noise) {
+	d.v = d.end
+	d.aim(d.b.step(d.a.step(n.next(), d.k), d.k)*d.n, 1)
 }
 
 // band is a second-order band-pass (a state-variable filter in Chamberlin's form), with unit gain at its centre.
