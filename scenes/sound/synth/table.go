@@ -24,7 +24,7 @@ const (
 	roughPitch    = 0.022 // jitter of the pitch at full roughness, share, one sigma
 	roughSwing    = 0.30  // jitter of the loudness, one sigma
 	roughRate     = 45    // Hz, how quick both are
-	grindLevel    = 0.60  // metal on metal
+	grindLevel    = 0.50  // metal on metal
 	grindPitch    = 1350  // Hz
 	bumpsATurn    = 3     // balls that pass the worn spot
 	bumpDecay     = 0.004 // s
@@ -34,11 +34,11 @@ const (
 
 	// Engine: pulses of firing, two a turn.
 	firingsATurn = 2
-	bodyLevel    = 0.60
+	bodyLevel    = 0.50
 	bodyPitch    = 85.0 // Hz, the exhaust
-	chestLevel   = 0.40
+	chestLevel   = 0.70
 	chestPitch   = 260.0 // Hz, the intake
-	clatterLevel = 0.22
+	clatterLevel = 0.60
 	clatterPitch = 1300.0 // Hz, valve train
 	unlike       = 0.16   // how much the four cylinders differ
 	openLevel    = 1.1    // bark of an open port
