@@ -155,3 +155,27 @@ func (w *World) SetParam(param string, value float64) error {
 	w.touch()
 	return nil
 }
+
+// Bank is what lessons and validation see of the exhaust of the first (0) or second (1) bank.
+type Bank struct {
+	AirKgS float64 // secondary air
+	Ratio  float64 // true relative air-fuel ratio
+	LitAt  float64 // s after the start, 0 before light-off
+}
+
+// Bank looks at a bank's exhaust. A car with one bank has only the first.
+func (w *World) Bank(i int) Bank {
+	ex := &w.ex
+	if i == 1 && w.car.Banks == 2 {
+		ex = &w.ex2
+	}
+	return Bank{AirKgS: w.car.Air.BankFlow(&w.pn, i), Ratio: ex.Lambda, LitAt: ex.LitAt}
+}
+
+// PipeSensorPa is what the controller's pressure sensor in the air pipe reports, Pa absolute; ok is false when the car has none.
+func (w *World) PipeSensorPa() (pa float64, ok bool) {
+	if w.link.sensor < 0 {
+		return 0, false
+	}
+	return w.car.Air.SensorPa(&w.pn, w.par[:], w.link.sensor), true
+}

@@ -3,6 +3,7 @@ package sim
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"coldbay/sim/engine"
 )
@@ -61,7 +62,7 @@ func (w *World) ToolFlow() float64 { return w.car.Air.ToolFlow(&w.pn) }
 // vent by "<part>.vent".
 func (w *World) FlowOut(opening string) (float64, error) {
 	if opening == "tailpipe" {
-		return w.ex.Flow, nil
+		return w.ex.Flow + w.ex2.Flow, nil
 	}
 	n := len(opening)
 	if n > 5 && opening[n-5:] == ".vent" {
@@ -108,15 +109,18 @@ func (w *World) motor(id string) int {
 	return -1
 }
 
-// PumpSpeed is a motor's speed in rad/s.
+// PumpSpeed is the speed of a motor, or of a belt-driven pump, in rad/s.
 func (w *World) PumpSpeed(motor string) float64 {
 	if m := w.motor(motor); m >= 0 {
 		return w.el.W[m]
 	}
+	if p := w.car.Air.Part(motor); p >= 0 && slices.Contains(w.link.belts, p) {
+		return w.pnIn.W[p]
+	}
 	return 0
 }
 
-// PumpDrag is a motor's bearing torque over that of this car when healthy.
+// PumpDrag is the bearing torque of a motor or a belt-driven pump over that of this car when healthy.
 func (w *World) PumpDrag(motor string) float64 {
 	i, ok := w.car.Param(motor + ".bearing_nm")
 	if !ok || w.healthy[i] == 0 {
@@ -203,6 +207,14 @@ func (w *World) Hash() uint64 {
 	}
 	for _, v := range w.ex.Cat {
 		f(v)
+	}
+	if w.car.Banks == 2 {
+		for _, v := range [...]float64{w.ex2.ManK, w.ex2.PipeK, w.ex2.PortK, w.ex2.Lambda, w.ex2.Seen, w.ex2.SensorK, w.ex2.Flow, w.ex2.Bed, w.ex2.LitAt} {
+			f(v)
+		}
+		for _, v := range w.ex2.Cat {
+			f(v)
+		}
 	}
 	return h
 }

@@ -139,6 +139,10 @@ func (w *World) fast(dt float64) error {
 	for m := range c.Circuit.MotorCount() {
 		w.spin(m, dt)
 	}
+	belt := 0.0
+	for _, part := range l.belts {
+		belt += w.belt(part)
+	}
 	charge := engine.ChargeK(&c.Engine, &w.en, w.cond.AmbientK)
 	w.pn.CylK, w.pn.CylSlope, w.pn.CylOffset = engine.Breathing(&c.Engine, &w.en, charge)
 	w.pn.Throttle = w.en.Area
@@ -146,6 +150,8 @@ func (w *World) fast(dt float64) error {
 	w.pnIn.AmbientPa, w.pnIn.AmbientK, w.pnIn.ChargeK = w.cond.AmbientPa, w.cond.AmbientK, charge
 	w.pnIn.ExhaustPa = w.cond.AmbientPa + exhaust.PortPa(&c.Exhaust, w.ex.Flow)
 	w.pnIn.ExhaustK = w.ex.PortK
+	w.pnIn.Exhaust2Pa = w.cond.AmbientPa + exhaust.PortPa(&c.Exhaust, w.ex2.Flow)
+	w.pnIn.Exhaust2K = w.ex2.PortK
 	if err := c.Air.Step(&w.pn, w.par[:], &w.pnIn); err != nil {
 		return err
 	}
@@ -153,7 +159,7 @@ func (w *World) fast(dt float64) error {
 	w.en.CylAir = max(0, w.pn.CylK*(float64(w.pn.CylSlope*p)-w.pn.CylOffset))
 	in := engine.Inputs{Dt: dt, AmbientPa: w.cond.AmbientPa, ManifoldPa: p, Crank: w.key && w.starter,
 		Fire: w.ec.Fire, Heating: w.ec.Heating, HoldRad: w.hold, Fuel: w.ec.FuelRate,
-		StarterV: w.el.Volts(l.battA, l.battB)}
+		StarterV: w.el.Volts(l.battA, l.battB), BeltNm: belt}
 	if l.alt >= 0 {
 		in.AltWatts = max(0, -c.Circuit.Amps(&w.el, l.alt)) * in.StarterV
 	}
@@ -195,6 +201,21 @@ func (w *World) spin(m int, dt float64) {
 	}
 }
 
+// belt turns a belt-driven pump with the engine and gives the torque in N m that it asks of the crankshaft.
+func (w *World) belt(part int) float64 {
+	n := w.car.Air
+	if w.pn.Off(part) {
+		w.pnIn.W[part] = 0
+		return 0
+	}
+	ratio, bearing, _ := n.Belt(w.par[:], part)
+	w.pnIn.W[part] = w.en.W * ratio
+	if w.pnIn.W[part] <= 0 {
+		return 0
+	}
+	return ratio * (bearing + n.PumpLoad(&w.pn, w.par[:], &w.pnIn, part))
+}
+
 // slow advances heat and chemistry by dt seconds.
 func (w *World) slow(dt float64) {
 	c := w.car
@@ -206,7 +227,15 @@ func (w *World) slow(dt float64) {
 		in.Air = 0
 	}
 	before := w.lulled()
-	heat := exhaust.Step(&c.Exhaust, &w.ex, &in)
+	heat := 0.0
+	if c.Banks == 2 {
+		// Each bank has half the cylinders, and an exhaust of its own with the secondary air that is blown into it.
+		in.Air, in.Fuel, in.Burnt = in.Air/2, in.Fuel/2, in.Burnt/2
+		second := in
+		in.Second, second.Second = c.Air.BankFlow(&w.pn, 0), c.Air.BankFlow(&w.pn, 1)
+		heat = exhaust.Step(&c.Exhaust, &w.ex2, &second)
+	}
+	heat += exhaust.Step(&c.Exhaust, &w.ex, &in)
 	engine.Warm(&c.Engine, &w.en, heat, w.cond.AmbientK, dt)
 	w.lull(before, dt)
 }
@@ -224,6 +253,7 @@ func (w *World) Soak(hours float64) {
 	seconds := hours * 3600
 	engine.Cool(&w.car.Engine, &w.en, w.cond.AmbientK, seconds)
 	exhaust.Cool(&w.car.Exhaust, &w.ex, w.cond.AmbientK, seconds)
+	exhaust.Cool(&w.car.Exhaust, &w.ex2, w.cond.AmbientK, seconds)
 	left := seconds
 	for dt := 0.1; left > 0; dt *= 1.3 {
 		d := min(dt, left, 600)

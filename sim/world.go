@@ -47,6 +47,7 @@ type World struct {
 	pn      air.State
 	en      engine.State
 	ex      exhaust.State
+	ex2     exhaust.State // second bank, at rest in a car with one
 	ec      ecm.State
 	elIn    circuit.Inputs
 	pnIn    air.Inputs
@@ -65,6 +66,8 @@ type links struct {
 	coil                             [air.MaxParts]int // circuit element of each three-way valve, -1
 	motor                            [air.MaxParts]int // motor of each pump, -1
 	pumpOf                           [4]int            // pneumatic part of each motor, -1
+	belts                            []int             // pneumatic parts that the engine turns by a belt
+	sensor                           int               // pneumatic part, -1
 	key, run, crank, fuel, pump, sol int               // commands, -1
 	supply, ground, fuelOut          int               // nodes of the controller
 	pumpPin, solPin                  int
@@ -93,6 +96,7 @@ func New(c *car.Car, cond Conditions, faults ...FaultChoice) (*World, error) {
 	w.pn = c.Air.NewState(cond.AmbientPa)
 	w.en = engine.NewState(&c.Engine, cond.AmbientK)
 	w.ex = exhaust.NewState(&c.Exhaust, cond.AmbientK)
+	w.ex2 = w.ex
 	for _, f := range faults {
 		members, err := c.Members(f.ID)
 		if err != nil {
@@ -156,7 +160,7 @@ func (w *World) touch() {
 }
 
 func join(c *car.Car) (*links, error) {
-	l := &links{batt: -1, alt: -1}
+	l := &links{batt: -1, alt: -1, sensor: -1}
 	for i := range l.coil {
 		l.coil[i], l.motor[i] = -1, -1
 	}
@@ -167,6 +171,12 @@ func join(c *car.Car) (*links, error) {
 	c.Air.Parts(func(i int, kind, coil, motor string, _ int) {
 		if e, ok := c.Circuit.Elem(coil); ok && kind == "three_way" {
 			l.coil[i] = e
+		}
+		switch kind {
+		case "belt_pump":
+			l.belts = append(l.belts, i)
+		case "pressure_sensor":
+			l.sensor = i
 		}
 		for m, id := range motors {
 			if kind == "pump" && id == motor {

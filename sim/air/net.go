@@ -8,7 +8,7 @@ import (
 
 // Limits that let a State be a value.
 const (
-	MaxNodes = 28
+	MaxNodes = 29
 	MaxHoses = 12
 	MaxPorts = 24
 	MaxParts = 16
@@ -19,8 +19,10 @@ const (
 
 // Fixed nodes.
 const (
-	Ambient = 0
-	Exhaust = 1
+	Ambient  = 0
+	Exhaust  = 1 // exhaust ports of the first bank
+	Exhaust2 = 2 // and of the second
+	fixed    = 3
 )
 
 // Register adds a named parameter to the caller's slice and returns its index.
@@ -50,6 +52,7 @@ type part struct {
 	coil, motor string
 	vent        bool
 	supply, out int
+	dump        int // diverter: place
 	vol         float64
 }
 
@@ -69,8 +72,8 @@ type Net struct {
 
 // Build makes a net. A problem names the item. The volume called "manifold" is the engine's intake manifold.
 func Build(spec Spec, reg Register) (*Net, error) {
-	n := &Net{nodes: []string{"ambient", "exhaust"}, volume: []float64{0, 0}, warm: []float64{0, 0}, manifold: -1}
-	seen := map[string]bool{"ambient": true, "exhaust": true}
+	n := &Net{nodes: []string{"ambient", "exhaust", "exhaust_2"}, volume: make([]float64, fixed), warm: make([]float64, fixed), manifold: -1}
+	seen := map[string]bool{"ambient": true, "exhaust": true, "exhaust_2": true}
 	fresh := func(id string) error {
 		if id == "" {
 			return fmt.Errorf("an id is missing")
@@ -108,7 +111,7 @@ func Build(spec Spec, reg Register) (*Net, error) {
 		}
 		q := port{id: p.ID, on: -1, laminar: max(p.LaminarPa, laminarOrifice)}
 		if p.On != "" {
-			if q.on = n.findNode(p.On); q.on < 2 {
+			if q.on = n.findNode(p.On); q.on < fixed {
 				return nil, fmt.Errorf("port %q: on %q, which is no volume", p.ID, p.On)
 			}
 			if p.CdA <= 0 {
@@ -147,7 +150,7 @@ func Build(spec Spec, reg Register) (*Net, error) {
 	case n.manifold < 0:
 		return nil, fmt.Errorf(`no volume is called "manifold"`)
 	case len(n.nodes) > MaxNodes:
-		return nil, fmt.Errorf("%d volumes and hoses, at most %d are allowed", len(n.nodes)-3, MaxNodes-3)
+		return nil, fmt.Errorf("%d volumes and hoses, at most %d are allowed", len(n.nodes)-fixed-1, MaxNodes-fixed-1)
 	case len(n.hoses) > MaxHoses || len(n.ports) > MaxPorts || len(n.parts) > MaxParts:
 		return nil, fmt.Errorf("%d hoses, %d ports, %d parts; at most %d, %d, %d are allowed", len(n.hoses), len(n.ports), len(n.parts), MaxHoses, MaxPorts, MaxParts)
 	}
@@ -167,9 +170,10 @@ func (n *Net) mostEdges() int {
 	}
 	for i := range n.parts {
 		switch n.parts[i].kind {
-		case "orifice", "pump":
+		case "orifice", "gap", "pump", "belt_pump":
 			most++
-		case "check", "three_way":
+		case "pressure_sensor":
+		case "check", "three_way", "pressure_valve":
 			most += 2
 		default:
 			most += 3
@@ -209,23 +213,30 @@ func (n *Net) addPart(p Part, seen map[string]bool, reg Register) error {
 		}
 	}
 	var err error
-	if p.Kind == "three_way" {
-		if q.supply, err = n.place(p.Supply); err != nil {
-			return err
+	ends := []struct {
+		to   *int
+		id   string
+		used bool
+	}{
+		{&q.a, p.A, p.Kind != "three_way"}, {&q.b, p.B, p.Kind != "three_way" && p.Kind != "pressure_sensor"},
+		{&q.supply, p.Supply, p.Kind == "three_way"}, {&q.out, p.Out, p.Kind == "three_way"}, {&q.dump, p.Dump, p.Kind == "diverter"},
+	}
+	for _, e := range ends {
+		if !e.used {
+			if e.id != "" {
+				return fmt.Errorf("%q: a %s has no such end", e.id, p.Kind)
+			}
+			continue
 		}
-		if q.out, err = n.place(p.Out); err != nil {
-			return err
-		}
-	} else {
-		if q.a, err = n.place(p.A); err != nil {
-			return err
-		}
-		if q.b, err = n.place(p.B); err != nil {
+		if *e.to, err = n.place(e.id); err != nil {
 			return err
 		}
 	}
-	if p.Kind == "diaphragm_valve" {
-		if q.chamber = n.findNode(p.Chamber); q.chamber < 2 {
+	if p.Kind == "pressure_sensor" && (q.a < fixed || q.a >= portBase) {
+		return fmt.Errorf("%q is no volume; a pressure_sensor sits on one", p.A)
+	}
+	if lifted(p.Kind) {
+		if q.chamber = n.findNode(p.Chamber); q.chamber < fixed {
 			return fmt.Errorf("chamber %q is no volume", p.Chamber)
 		}
 		q.vol = n.volume[q.chamber]
@@ -234,7 +245,7 @@ func (n *Net) addPart(p Part, seen map[string]bool, reg Register) error {
 	return nil
 }
 
-// place resolves the name of a volume, a port, ambient or exhaust.
+// place resolves the name of a volume, a port, ambient or an exhaust.
 func (n *Net) place(id string) (int, error) {
 	if i := n.findNode(id); i >= 0 {
 		return i, nil
@@ -242,7 +253,7 @@ func (n *Net) place(id string) (int, error) {
 	if i := n.findPort(id); i >= 0 {
 		return portBase + i, nil
 	}
-	return 0, fmt.Errorf("%q is neither a volume nor a port, nor ambient or exhaust", id)
+	return 0, fmt.Errorf("%q is neither a volume nor a port, nor ambient, exhaust or exhaust_2", id)
 }
 
 func (n *Net) findNode(id string) int {

@@ -27,7 +27,7 @@ func build(t require.TestingT, spec Spec) *rig {
 		return len(r.par) - 1
 	})
 	require.NoError(t, err)
-	r.in = Inputs{Dt: 0.1, AmbientPa: 101325, AmbientK: 293.15, ChargeK: 293.15, ExhaustPa: 101325, ExhaustK: 293.15}
+	r.in = Inputs{Dt: 0.1, AmbientPa: 101325, AmbientK: 293.15, ChargeK: 293.15, ExhaustPa: 101325, ExhaustK: 293.15, Exhaust2Pa: 101325}
 	r.s = r.n.NewState(r.in.AmbientPa)
 	return r
 }

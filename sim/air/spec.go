@@ -45,7 +45,8 @@ type Part struct {
 	Out     string             `yaml:"out"`     // three_way: port
 	Coil    string             `yaml:"coil"`    // three_way: the coil that moves it
 	Motor   string             `yaml:"motor"`   // pump: the motor that turns it
-	Chamber string             `yaml:"chamber"` // diaphragm_valve: the volume that pulls it open
+	Dump    string             `yaml:"dump"`    // diverter: port where air goes that is not sent to the exhaust
+	Chamber string             `yaml:"chamber"` // diaphragm_valve, diverter: the volume that pulls it open
 	Vent    bool               `yaml:"vent"`    // three_way: has a vent to the air
 	Unit    string             `yaml:"unit"`
 	Params  map[string]float64 `yaml:",inline"`
@@ -71,10 +72,22 @@ var kinds = []struct {
 	{"check", []Param{need("cda_m2", 0, 1), need("crack_pa", 0, 1e5), opt("stuck_shut", 0, 0, 1), opt("leak_m2", 0, 0, 1)}},
 	{"three_way", []Param{need("cda_m2", 0, 1), need("vent_cda_m2", 0, 1), opt("clog", 0, 0, 1), opt("vent_clog", 0, 0, 1), opt("leak_m2", 0, 0, 1)}},
 	{"pump", []Param{need("w0_rad_s", 1, 1e5), need("head_pa", 1, 1e6), need("free_m3_s", 1e-6, 10), need("torque0_nm", 0, 100),
-		need("torque1_nm", 0, 100), need("w_reg_rad_s", 0.1, 1e4), opt("wear", 0, 0, 0.99)}},
+		need("torque1_nm", 0, 100), need("w_reg_rad_s", 0.1, 1e4), opt("wear", 0, 0, 0.99),
+		opt("rub_nm", 0, 0, 100), opt("water_nm", 0, 0, 100)}}, // a body that rubs; water thrown about at the design speed
 	{"diaphragm_valve", []Param{need("area_m2", 0, 1), need("cd", 0.01, 1), need("reed_cda_m2", 0, 1), need("reed_crack_pa", 0, 1e5), need("dia_m2", 0, 1),
-		need("lift0_pa", 0, 1e5), need("lift1_pa", 1, 1e5), need("lift_m", 1e-5, 1), need("tau_s", 1e-4, 10), opt("stuck", 0, 0, 1),
-		opt("tear_m2", 0, 0, 1), opt("reed_leak_m2", 0, 0, 1)}},
+		need("lift0_pa", 0, 1e5), need("lift1_pa", 1, 1e5), need("lift_m", 1e-5, 1), need("tau_s", 1e-4, 10), opt("stuck", 0, -1, 1),
+		opt("tear_m2", 0, 0, 1), opt("reed_leak_m2", 0, 0, 1),
+		// What a bad seat lets past; exhaust that has come back through it so far.
+		opt("seat_m2", 0, 0, 1), opt("back_kg", 0, 0, 1e6)}},
+	{"gap", []Param{opt("leak_m2", 0, 0, 1)}}, // a joint that is tight unless a fault has opened it
+	{"pressure_valve", []Param{need("area_m2", 0, 1), need("cd", 0.01, 1), need("reed_cda_m2", 0, 1), need("reed_crack_pa", 0, 1e5), need("open0_pa", 100, 1e5),
+		need("open1_pa", 100, 1e5), need("lift_m", 1e-5, 1), need("tau_s", 1e-4, 10), opt("stuck", 0, -1, 1), opt("leak_m2", 0, 0, 1), opt("reed_leak_m2", 0, 0, 1)}},
+	{"diverter", []Param{need("cda_m2", 0, 1), opt("clog", 0, 0, 1), need("dump_cda_m2", 0, 1), need("relief_pa", 100, 1e6), need("dia_m2", 0, 1),
+		need("lift0_pa", 0, 1e5), need("lift1_pa", 1, 1e5), need("lift_m", 1e-5, 1), need("tau_s", 1e-4, 10), opt("stuck", 0, -1, 1),
+		opt("tear_m2", 0, 0, 1), opt("leak_m2", 0, 0, 1)}},
+	{"belt_pump", []Param{need("w0_rad_s", 1, 1e5), need("head_pa", 1, 1e6), need("free_m3_s", 1e-6, 10), need("torque0_nm", 0, 100),
+		need("torque1_nm", 0, 100), need("w_reg_rad_s", 0.1, 1e4), opt("wear", 0, 0, 0.99), need("ratio", 0.1, 10), opt("slip", 0, 0, 1), need("bearing_nm", 0, 100)}},
+	{"pressure_sensor", []Param{opt("offset_pa", 0, -1e6, 1e6), opt("gain", 1, 0, 10)}},
 	{"hose", []Param{opt("split_m2", 0, 0, 1), opt("clog", 0, 0, 1)}},
 	{"port", []Param{need("cda_m2", 0, 1)}},
 }
@@ -91,5 +104,5 @@ func KindParams(kind string) (params []Param, ok bool) {
 
 // PartKinds lists the kinds of parts in a fixed order, for error messages.
 func PartKinds() []string {
-	return []string{"orifice", "check", "three_way", "pump", "diaphragm_valve"}
+	return []string{"orifice", "check", "three_way", "pump", "belt_pump", "diaphragm_valve", "pressure_valve", "diverter", "pressure_sensor", "gap"}
 }

@@ -15,6 +15,7 @@ const (
 	NoTool   ToolKind = iota
 	HandPump          // hand vacuum pump with gauge, 15 cm3 a stroke
 	Breath            // lungs through a clean hose, about 5 kPa
+	Smoke             // smoke at about 3 kPa, ten litres a minute into the open
 )
 
 const (
@@ -25,6 +26,8 @@ const (
 	toolVentM2 = 3.0e-6
 	breathPa   = 5000.0            // what a person can blow [common practice, no source]
 	breathG    = 1.2e-3 / breathPa // kg/(s Pa): about a litre a second into the open
+	smokePa    = 3000.0            // low enough for hoses and seals: half a psi [common practice, no source]
+	smokeG     = 2.0e-4 / smokePa  // kg/(s Pa): ten litres a minute into the open [common practice, no source]
 	minPa      = 300.0
 )
 
@@ -38,6 +41,9 @@ const (
 	eVent // three-way, out to air
 	ePump
 	eValve
+	ePressed // pressure-opened valve
+	eDivert  // diverter, towards the exhaust
+	eDump    // diverter, towards the open air
 	eThrottle
 	eToolVent
 )
@@ -90,14 +96,17 @@ type State struct {
 
 // Inputs of a step.
 type Inputs struct {
-	Dt        float64
-	AmbientPa float64
-	AmbientK  float64
-	ChargeK   float64           // temperature of the air in the manifold, K
-	ExhaustPa float64           // mean pressure at the exhaust ports, Pa absolute
-	ExhaustK  float64           // temperature of what would flow back, K
-	Coil      [MaxParts]bool    // three-way valves: armature pulled
-	W         [MaxParts]float64 // pumps: rad/s
+	Dt         float64
+	AmbientPa  float64
+	AmbientK   float64
+	ChargeK    float64 // temperature of the air in the manifold, K
+	ExhaustPa  float64 // mean pressure at the exhaust ports, Pa absolute
+	ExhaustK   float64 // temperature of what would flow back, K
+	Exhaust2Pa float64 // the same of the second bank
+	Exhaust2K  float64
+	PulsePa    float64           // by which the pressure at the ports swings to either side of its mean
+	Coil       [MaxParts]bool    // three-way valves: armature pulled
+	W          [MaxParts]float64 // pumps: rad/s
 }
 
 // NewState is the network at rest with every hose where it belongs.

@@ -21,14 +21,14 @@ func (n *Net) Step(s *State, par []float64, in *Inputs) error {
 		}
 	}
 	nn := len(n.nodes)
-	s.P[Ambient], s.P[Exhaust] = in.AmbientPa, in.ExhaustPa
+	s.P[Ambient], s.P[Exhaust], s.P[Exhaust2] = in.AmbientPa, in.ExhaustPa, in.Exhaust2Pa
 	var y system
 	n.temperatures(s, par, in, &y)
 	vals, rhs, plan := y.vals[:s.ways.plan.Size()], &y.rhs, s.ways.plan
-	y.room[Ambient], y.room[Exhaust] = 1, 1
-	for i := 2; i < nn; i++ {
+	y.room[Ambient], y.room[Exhaust], y.room[Exhaust2] = 1, 1, 1
+	for i := fixed; i < nn; i++ {
 		y.room[i] = n.volume[i] * y.kRT[i] * y.kRT[i] / in.Dt
-		vals[i-2] = y.room[i]
+		vals[i-fixed] = y.room[i]
 	}
 	for i := range n.parts {
 		if p := &n.parts[i]; p.chamber >= 0 {
@@ -37,8 +37,8 @@ func (n *Net) Step(s *State, par []float64, in *Inputs) error {
 			k := y.kRT[p.chamber]
 			area := par[p.par+4]
 			v := p.vol - float64(area*s.lift[i]) + float64(s.P[p.chamber]*area*slope)
-			vals[p.chamber-2] = v * k * k / in.Dt
-			rhs[p.chamber-2] += area * (lift - s.lift[i]) * s.P[p.chamber] * k * k / in.Dt
+			vals[p.chamber-fixed] = v * k * k / in.Dt
+			rhs[p.chamber-fixed] += area * (lift - s.lift[i]) * s.P[p.chamber] * k * k / in.Dt
 			y.swept[i], y.stiff[i] = area*(lift-s.lift[i])*s.P[p.chamber], v
 		}
 	}
@@ -46,23 +46,23 @@ func (n *Net) Step(s *State, par []float64, in *Inputs) error {
 		n.pass(s, par, in, i, &y)
 	}
 	m := n.manifold
-	rhs[m-2] -= float64(s.CylK * (float64(s.CylSlope*s.P[m]) - s.CylOffset))
-	vals[m-2] += float64(s.CylK * s.CylSlope)
+	rhs[m-fixed] -= float64(s.CylK * (float64(s.CylSlope*s.P[m]) - s.CylOffset))
+	vals[m-fixed] += float64(s.CylK * s.CylSlope)
 	n.toolTerms(s, in, &y)
 	if err := plan.Factor(vals); err != nil {
 		return err
 	}
-	plan.Solve(vals, rhs[:nn-2])
+	plan.Solve(vals, rhs[:nn-fixed])
 	for i := range n.parts {
 		if p := &n.parts[i]; p.chamber >= 0 {
 			old := s.P[p.chamber]
-			content := float64(old*(p.vol-float64(par[p.par+4]*s.lift[i]))) + float64(y.stiff[i]*rhs[p.chamber-2]) - float64(y.swept[i])
-			rhs[p.chamber-2] = n.chamberPa(s, par, in, i, content) - old
+			content := float64(old*(p.vol-float64(par[p.par+4]*s.lift[i]))) + float64(y.stiff[i]*rhs[p.chamber-fixed]) - float64(y.swept[i])
+			rhs[p.chamber-fixed] = n.chamberPa(s, par, in, i, content) - old
 		}
 	}
 	s.Rate = 0
-	for i := 2; i < nn; i++ {
-		d := rhs[i-2]
+	for i := fixed; i < nn; i++ {
+		d := rhs[i-fixed]
 		s.P[i] = max(s.P[i]+d, minPa)
 		if d = math.Abs(d); d > s.Rate && (i != n.tool || s.tool != NoTool) {
 			s.Rate = d
@@ -72,6 +72,8 @@ func (n *Net) Step(s *State, par []float64, in *Inputs) error {
 	for i := range n.parts {
 		if p := &n.parts[i]; p.chamber >= 0 {
 			s.lift[i], _ = n.liftAt(s, par, in, i, s.P[p.chamber])
+		} else if p.kind == "pressure_valve" {
+			s.lift[i], _ = pressedLift(s, par[p.par:], in, i, s.P[n.before(s, i)])
 		}
 	}
 	return nil
@@ -81,7 +83,7 @@ func (n *Net) Step(s *State, par []float64, in *Inputs) error {
 func (n *Net) temperatures(s *State, par []float64, in *Inputs, y *system) {
 	goal := 0.0
 	for i := range n.parts {
-		if p := &n.parts[i]; p.kind == "pump" {
+		if p := &n.parts[i]; p.kind == "pump" || p.kind == "belt_pump" {
 			goal = min(1, in.W[i]/par[p.par])
 		}
 	}
@@ -96,14 +98,18 @@ func (n *Net) temperatures(s *State, par []float64, in *Inputs, y *system) {
 	}
 	y.kRT[n.manifold] = 1 / math.Sqrt(R*in.ChargeK)
 	y.kRT[Exhaust] = 1 / math.Sqrt(R*max(in.ExhaustK, in.AmbientK))
+	y.kRT[Exhaust2] = 1 / math.Sqrt(R*max(in.Exhaust2K, in.AmbientK))
 }
 
 // liftAt is the lift at the end of the step if the chamber is at p then, and its slope against p: the stem follows the
 // balance of spring and vacuum with a lag.
 func (n *Net) liftAt(s *State, par []float64, in *Inputs, i int, p float64) (lift, slope float64) {
 	q := par[n.parts[i].par:]
-	if q[9] > 0.5 {
+	switch {
+	case q[9] > 0.5:
 		return 0, 0
+	case q[9] < -0.5:
+		return float64(q[7] * sticksAt(q[9])), 0
 	}
 	span := q[6] - q[5]
 	x := (in.AmbientPa - p - q[5]) / span
@@ -116,14 +122,20 @@ func (n *Net) liftAt(s *State, par []float64, in *Inputs, i int, p float64) (lif
 	return s.lift[i] + float64((goal-s.lift[i])*f), slope
 }
 
+// sticksAt is the share of full lift at which a stem sticks that does not shut: none at -0.5, all of it at -1.
+func sticksAt(stuck float64) float64 { return min(max(-1-float64(2*stuck), 0), 1) }
+
 // chamberPa is the pressure under a diaphragm that goes with content = p V (Pa m3) at the end of the step: the linear step does not
 // see the kinks of the lift, and without this the volume that the diaphragm sweeps past one would be air made or lost.
 func (n *Net) chamberPa(s *State, par []float64, in *Inputs, i int, content float64) float64 {
 	p := &n.parts[i]
 	q := par[p.par:]
 	area := q[4]
-	if q[9] > 0.5 {
+	switch {
+	case q[9] > 0.5:
 		return content / p.vol
+	case q[9] < -0.5:
+		return content / (p.vol - float64(area*q[7]*sticksAt(q[9])))
 	}
 	a := in.Dt / q[8]
 	f := a / (1 + a)
@@ -163,12 +175,14 @@ func (n *Net) pass(s *State, par []float64, in *Inputs, i int, y *system) {
 	case eCheck:
 		m, d0, d1 = s.oneWay(y, e, par[e.p], par[e.p+1])
 	case eValve:
+		m, d0, d1 = s.valve(y, e, par[e.p:], in.PulsePa)
+	case ePressed:
+		m, d0, d1 = n.pressed(s, par, in, e, y)
+	case eDivert:
 		q := par[e.p:]
-		av := q[0] * q[1] * s.lift[e.part] / q[7]
-		if av > 0 {
-			ar := q[2]
-			m, d0, d1 = s.oneWay(y, e, av*ar/math.Sqrt(float64(av*av)+float64(ar*ar)), q[3])
-		}
+		m, d0, d1 = s.orifice(y, e, q[0]*(1-q[1])*s.lift[e.part]/q[7])
+	case eDump:
+		m, d0, d1 = s.dump(par, in, e, y)
 	case ePump:
 		q := par[e.p:]
 		w := in.W[e.part]
@@ -182,7 +196,7 @@ func (n *Net) pass(s *State, par []float64, in *Inputs, i int, y *system) {
 		d0 = float64(rho*g) + float64(max(flow, 0)*k2)
 	}
 	s.flow[i] = m
-	a, b := int(e.a)-2, int(e.b)-2
+	a, b := int(e.a)-fixed, int(e.b)-fixed
 	if a >= 0 {
 		y.rhs[a] -= m
 		y.vals[a] += d0
@@ -202,7 +216,12 @@ func (n *Net) pass(s *State, par []float64, in *Inputs, i int, y *system) {
 // above a share x/(1+x) of the secant's, x being how far the flow would carry the smaller volume of the difference: then no stride
 // passes the point of balance, and where x is small nothing is lost.
 func (s *State) orifice(y *system, e *edge, cda float64) (m, d0, d1 float64) {
-	p0, p1, k := s.P[e.a], s.P[e.b], y.kRT[e.a]
+	return s.between(y, e, cda, s.P[e.a], s.P[e.b])
+}
+
+// between is an orifice's flow with p0 before and p1 behind it.
+func (s *State) between(y *system, e *edge, cda, p0, p1 float64) (m, d0, d1 float64) {
+	k := y.kRT[e.a]
 	turned := p0 < p1
 	if turned {
 		p0, p1, k = p1, p0, y.kRT[e.b]
@@ -224,6 +243,28 @@ func (s *State) orifice(y *system, e *edge, cda float64) (m, d0, d1 float64) {
 	return m, d0, d1
 }
 
+// valve is a diaphragm valve's seat with its reed behind it. What leaks past the reed goes either way and follows the pulses of the
+// exhaust: half of the time the pressure stands as much above its mean as it stands below for the other half (a square wave; the
+// passages fill within a tenth of a pulse).
+func (s *State) valve(y *system, e *edge, q []float64, pulse float64) (m, d0, d1 float64) {
+	seat := float64(q[0]*q[1]*s.lift[e.part]/q[7]) + q[12]
+	if seat <= 0 {
+		return 0, 0, 0
+	}
+	m, d0, d1 = s.oneWay(y, e, behind(seat, q[2]), q[3])
+	if q[11] > 0 {
+		cda := behind(seat, q[11]) / 2
+		for _, at := range [...]float64{s.P[e.b] + pulse, s.P[e.b] - pulse} {
+			g, g0, g1 := s.between(y, e, cda, s.P[e.a], at)
+			m, d0, d1 = m+g, d0+g0, d1+g1
+		}
+	}
+	return m, d0, d1
+}
+
+// behind is the effective area of two openings one behind the other.
+func behind(a, b float64) float64 { return a * b / math.Sqrt(float64(a*a)+float64(b*b)) }
+
 // oneWay passes flow from a to b only, once the difference exceeds crack; it is wide open at twice that.
 func (s *State) oneWay(y *system, e *edge, cda, crack float64) (m, d0, d1 float64) {
 	x := (s.P[e.a] - s.P[e.b] - crack) / crack
@@ -241,7 +282,7 @@ func (s *State) oneWay(y *system, e *edge, cda, crack float64) (m, d0, d1 float6
 
 // toolTerms are the hand pump's stroke and a person's breath.
 func (n *Net) toolTerms(s *State, in *Inputs, y *system) {
-	t := n.tool - 2
+	t := n.tool - fixed
 	vals, rhs := &y.vals, &y.rhs
 	k2 := y.kRT[n.tool] * y.kRT[n.tool]
 	switch s.tool {
@@ -261,6 +302,9 @@ func (n *Net) toolTerms(s *State, in *Inputs, y *system) {
 	case Breath:
 		rhs[t] += float64(breathG * (in.AmbientPa + breathPa - s.P[n.tool]))
 		vals[t] += breathG
+	case Smoke:
+		rhs[t] += float64(smokeG * (in.AmbientPa + smokePa - s.P[n.tool]))
+		vals[t] += smokeG
 	}
 }
 
@@ -304,11 +348,11 @@ func (n *Net) VentFlow(s *State, part int) float64 {
 	return 0
 }
 
-// LeakFlow is the flow in kg/s out of a split hose or out of a node's tear, by node.
+// LeakFlow is the flow in kg/s out of a split hose, a torn or cracked volume or its gaping joint, by node.
 func (n *Net) LeakFlow(s *State, node int) float64 {
 	sum := 0.0
 	for i := range s.edges() {
-		if e := &s.ways.edges[i]; e.kind == ePlain && e.open == 0 && int(e.a) == node && e.b == Ambient {
+		if e := &s.ways.edges[i]; (e.kind == ePlain || e.kind == eScaled) && e.open == 0 && int(e.a) == node && e.b == Ambient {
 			sum += s.flow[i]
 		}
 	}
@@ -326,11 +370,22 @@ func (n *Net) ThrottleFlow(s *State) float64 {
 // ManifoldPa is the absolute pressure in the intake manifold.
 func (n *Net) ManifoldPa(s *State) float64 { return s.P[n.manifold] }
 
-// ExhaustFlow is the flow in kg/s into the exhaust ports.
+// ExhaustFlow is the flow in kg/s into the exhaust ports of all banks.
 func (n *Net) ExhaustFlow(s *State) float64 {
 	sum := 0.0
 	for i := range s.edges() {
-		if e := &s.ways.edges[i]; e.b == Exhaust {
+		if e := &s.ways.edges[i]; e.b == Exhaust || e.b == Exhaust2 {
+			sum += s.flow[i]
+		}
+	}
+	return sum
+}
+
+// BankFlow is the flow in kg/s into the exhaust ports of the first (0) or second (1) bank.
+func (n *Net) BankFlow(s *State, bank int) float64 {
+	sum := 0.0
+	for i := range s.edges() {
+		if e := &s.ways.edges[i]; int(e.b) == Exhaust+bank {
 			sum += s.flow[i]
 		}
 	}
@@ -352,7 +407,11 @@ func (n *Net) PumpLoad(s *State, par []float64, in *Inputs, part int) float64 {
 	m := n.PartFlow(s, part)
 	share := m / s.density / (q[2] * x)
 	share = min(max(share, 0), 1)
-	return x * x * (q[3] + float64(q[4]*(1-share)))
+	rub := 0.0
+	if p.kind == "pump" {
+		rub = q[7] + float64(x*q[8])
+	}
+	return float64(x*x*(q[3]+float64(q[4]*(1-share)))) + rub
 }
 
 // ToolFlow is the flow in kg/s from the tool into its opening.

@@ -92,6 +92,11 @@ func (n *Net) wirePart(s *State, par []float64, in *Inputs, i int, w *ways, add 
 	case "orifice":
 		e.kind, e.clog = eScaled, q+1
 		main(e, a, b)
+	case "gap":
+		if leak := par[q]; leak > 0 {
+			e.kind, e.cda = ePlain, leak
+			main(e, a, b)
+		}
 	case "check":
 		e.kind = eCheck
 		if par[q+2] < 0.5 {
@@ -100,7 +105,7 @@ func (n *Net) wirePart(s *State, par []float64, in *Inputs, i int, w *ways, add 
 		if leak := par[q+3]; leak > 0 {
 			add(edge{kind: ePlain, cda: leak}, a, b)
 		}
-	case "pump":
+	case "pump", "belt_pump":
 		e.kind = ePump
 		if !s.Off(i) {
 			main(e, a, b)
@@ -112,9 +117,27 @@ func (n *Net) wirePart(s *State, par []float64, in *Inputs, i int, w *ways, add 
 		}
 		e.kind = eValve
 		main(e, a, b)
-		if leak := par[q+11]; leak > 0 {
-			add(edge{kind: ePlain, cda: leak}, a, b)
+		if tear := par[q+10]; tear > 0 {
+			add(edge{kind: ePlain, cda: tear}, p.chamber, Ambient)
 		}
+	case "pressure_valve":
+		if s.Off(i) {
+			add(edge{kind: ePlain, cda: par[q]}, b, Ambient)
+			return
+		}
+		e.kind = ePressed
+		main(e, a, b)
+		if back := backCda(par[q:]); back > 0 {
+			add(edge{kind: ePlain, cda: back}, a, b)
+		}
+	case "diverter":
+		if s.Off(i) {
+			return
+		}
+		e.kind = eDivert
+		main(e, a, b)
+		e.kind, e.open = eDump, opening(p.dump)
+		add(e, a, n.reach(s, p.dump))
 		if tear := par[q+10]; tear > 0 {
 			add(edge{kind: ePlain, cda: tear}, p.chamber, Ambient)
 		}
@@ -165,15 +188,15 @@ func (n *Net) plan(s *State, w *ways) error {
 	}
 	for i := range w.edges {
 		a, b := w.edges[i].a, w.edges[i].b
-		if a >= 2 && b >= 2 {
-			w.adj[a-2] |= 1 << uint(b-2)
-			w.adj[b-2] |= 1 << uint(a-2)
+		if a >= fixed && b >= fixed {
+			w.adj[a-fixed] |= 1 << uint(b-fixed)
+			w.adj[b-fixed] |= 1 << uint(a-fixed)
 		}
 	}
 	if s.ways != nil && s.ways.adj == w.adj {
 		w.plan = s.ways.plan
 	} else {
-		plan, err := sparse.NewPlan(len(n.nodes)-2, w.adj[:len(n.nodes)-2])
+		plan, err := sparse.NewPlan(len(n.nodes)-fixed, w.adj[:len(n.nodes)-fixed])
 		if err != nil {
 			return err
 		}
@@ -184,8 +207,8 @@ func (n *Net) plan(s *State, w *ways) error {
 	}
 	for i := range w.edges {
 		e := &w.edges[i]
-		if e.a >= 2 && e.b >= 2 {
-			e.ab, e.ba = int16(w.plan.At(int(e.a)-2, int(e.b)-2)), int16(w.plan.At(int(e.b)-2, int(e.a)-2))
+		if e.a >= fixed && e.b >= fixed {
+			e.ab, e.ba = int16(w.plan.At(int(e.a)-fixed, int(e.b)-fixed)), int16(w.plan.At(int(e.b)-fixed, int(e.a)-fixed))
 		}
 	}
 	s.ways = w

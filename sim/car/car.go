@@ -15,6 +15,9 @@ import (
 // Format is the first line of every car file.
 const Format = "coldbay-car/1"
 
+// exhaustJoint owns the parameter of the joint before the oxygen sensor.
+const exhaustJoint = "exhaust_joint"
+
 // MaxParams bounds the parameters of a car, so that a world can hold them by value.
 const MaxParams = 256
 
@@ -42,13 +45,17 @@ type File struct {
 	Name       string       `yaml:"name"`
 	Summary    string       `yaml:"summary"`
 	ScanPort   bool         `yaml:"scan_port"`
+	Banks      int          `yaml:"banks"` // of cylinders, each with an exhaust of its own: 1 or 2; 0 means 1
 	Electrical Electrical   `yaml:"electrical"`
 	Pneumatic  air.Spec     `yaml:"air"`
 	Engine     engine.Spec  `yaml:"engine"`
 	Exhaust    exhaust.Spec `yaml:"exhaust"`
 	Controller ecm.Spec     `yaml:"controller"`
 	Bay        Bay          `yaml:"bay"`
+	Sensors    []Sensor     `yaml:"sensors"`
 	Units      []Unit       `yaml:"units"`
+	Belongs    []Belongs    `yaml:"belongs"`
+	Wear       []Wear       `yaml:"wear"`
 	Faults     []Fault      `yaml:"faults"`
 	Sets       []FaultSet   `yaml:"fault_sets"`
 	NoFault    NoFault      `yaml:"no_fault"`
@@ -70,6 +77,47 @@ type Unit struct {
 	Minutes float64  `yaml:"minutes"`
 	Mend    bool     `yaml:"mend"`
 	Routes  []string `yaml:"routes"` // hose ends that mending this unit puts where they belong
+	// Includes are units that are renewed with this one, such as what sticks to a part that can be cleaned by itself.
+	Includes []string `yaml:"includes"`
+	// Eases are parameters that this work brings part of the way back: it seems to mend.
+	Eases []Ease `yaml:"eases"`
+}
+
+// Ease brings a parameter back by a share of its distance from the healthy value.
+type Ease struct {
+	Set   string  `yaml:"set"`
+	Share float64 `yaml:"share"` // above 0, below 1
+}
+
+// Belongs gives a parameter to another unit than its owner's: dirt in a part is cleaned by itself.
+type Belongs struct {
+	Param string `yaml:"param"`
+	Unit  string `yaml:"unit"`
+}
+
+// Sensor is a sensor of the controller and what faults may change of it: the reading is pulled by the share Pull toward the value
+// Toward, shifted by Offset, and follows with LagS seconds. Kelvin, or relative air-fuel ratio.
+type Sensor struct {
+	ID   string `yaml:"id"`
+	Kind string `yaml:"kind"` // coolant, intake, oxygen
+	Unit string `yaml:"unit"`
+}
+
+// SensorKinds are the sensors that a car file may name.
+func SensorKinds() []string { return []string{"coolant", "intake", "oxygen"} }
+
+// SensorParams are the names of a sensor's parameters in the order in which they are stored.
+func SensorParams() []string { return []string{"pull", "toward", "offset", "lag_s"} }
+
+// Wear is what long use does to a part, computed from how the car stands: From wet_inlet counts hours of driving in the wet with
+// a pump's inlet (Of) open to the road; backflow counts kg of exhaust that have come back through a valve (Of). Set moves from its
+// present value by Rate for each of them, no further than To.
+type Wear struct {
+	From string  `yaml:"from"`
+	Of   string  `yaml:"of"`
+	Set  string  `yaml:"set"`
+	Rate float64 `yaml:"rate"`
+	To   float64 `yaml:"to"`
 }
 
 // Fault is a named change of parameters or hose routing. Weight is its rough share of cases. A fixed fault has no
@@ -81,6 +129,7 @@ type Fault struct {
 	Weight  int      `yaml:"weight"`
 	Fixed   bool     `yaml:"fixed"`
 	Changes []Change `yaml:"changes"`
+	Seems   []string `yaml:"seems"` // units whose repair only seems to mend it
 }
 
 // Change is one effect of a fault: a parameter set, a hose end detached, or two hose ends swapped.
@@ -92,7 +141,23 @@ type Change struct {
 	Scale  string   `yaml:"scale"` // "" linear, log, shut (1 - value shrinks by equal ratios)
 	Detach string   `yaml:"detach"`
 	Swap   []string `yaml:"swap"`
+	Onset  Onset    `yaml:"onset"`
 }
+
+// Onset says when a change is there. Without one it is there from the start.
+type Onset struct {
+	When    string  `yaml:"when"`     // start (or empty), time, hot, cold, vibration, random
+	AfterS  float64 `yaml:"after_s"`  // time: s after the engine's start
+	Of      string  `yaml:"of"`       // hot, cold: the motor whose winding counts; empty: the coolant
+	K       float64 `yaml:"k"`        // hot: from this temperature; cold: below it
+	Rpm     float64 `yaml:"rpm"`      // vibration: from this engine speed
+	Duty    float64 `yaml:"duty"`     // random: share of the time
+	PeriodS float64 `yaml:"period_s"` // random: decided anew so often
+	Stays   bool    `yaml:"stays"`    // once there, it stays
+}
+
+// Late says whether a change comes and goes, or comes later.
+func (o *Onset) Late() bool { return o.When != "" && o.When != "start" }
 
 // FaultSet is a root cause with its consequence, or two independent faults.
 type FaultSet struct {
@@ -159,6 +224,21 @@ func Parse(file string, data []byte) (*Car, error) {
 	}
 	if c.Air, err = air.Build(c.Pneumatic, reg); err != nil {
 		return nil, doc.Errorf([]any{"air"}, "%v", err)
+	}
+	for _, s := range c.Sensors {
+		unitOf[s.ID] = s.Unit
+		for _, name := range SensorParams() {
+			reg(s.ID, name, 0)
+		}
+	}
+	if joint := c.Exhaust.JointUnit; joint != "" {
+		unitOf[exhaustJoint] = joint
+		reg(exhaustJoint, "leak_m2", 0)
+	}
+	for _, b := range c.Belongs {
+		if i, ok := c.at[b.Param]; ok {
+			c.Params[i].Unit = b.Unit
+		}
 	}
 	if len(c.Params) > MaxParams {
 		return nil, doc.Errorf([]any{"electrical"}, "%d parameters in all, at most %d are allowed", len(c.Params), MaxParams)

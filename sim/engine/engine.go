@@ -88,6 +88,7 @@ type Inputs struct {
 	Fuel       float64 // kg/s
 	AltWatts   float64 // electrical power drawn from the charging source
 	StarterV   float64 // battery voltage at the starter, V
+	BeltNm     float64 // what belt-driven pumps ask of the crankshaft, N m
 }
 
 // Rpm turns rad/s into revolutions per minute.
@@ -146,7 +147,7 @@ func Step(p *Spec, s *State, in *Inputs) {
 	}
 	drag := pumping + fric
 	if s.W > 5 {
-		drag += in.AltWatts / p.AltEta / s.W
+		drag += in.AltWatts/p.AltEta/s.W + in.BeltNm
 	}
 	s.Torque = drive - drag
 	w := s.W + in.Dt*s.Torque/p.Inertia

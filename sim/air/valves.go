@@ -1,0 +1,119 @@
+package air
+
+import "math"
+
+// lifted says whether a kind of part has a diaphragm that the vacuum of its chamber lifts against a spring. Such kinds keep the
+// numbers of diaphragm and stem at the same places of their parameters.
+func lifted(kind string) bool { return kind == "diaphragm_valve" || kind == "diverter" }
+
+// Places of a pressure-opened valve's parameters.
+const (
+	pvArea, pvCd, pvReed, pvCrack, pvOpen0, pvOpen1 = 0, 1, 2, 3, 4, 5
+	pvLift, pvTau, pvStuck, pvLeakM2, pvReedLeak    = 6, 7, 8, 9, 10
+)
+
+// before is the node at a part's first end.
+func (n *Net) before(s *State, part int) int {
+	if b := n.reach(s, n.parts[part].a); b >= 0 {
+		return b
+	}
+	return Ambient
+}
+
+// pressedLift is a pressure-opened valve's lift at the end of the step if the pressure before it is p then, and its slope against p: the
+// stem follows the balance of spring and pressure with a lag.
+func pressedLift(s *State, q []float64, in *Inputs, i int, p float64) (lift, slope float64) {
+	switch {
+	case q[pvStuck] > 0.5:
+		return 0, 0
+	case q[pvStuck] < -0.5:
+		return q[pvLift], 0
+	}
+	span := max(q[pvOpen1]-q[pvOpen0], 1)
+	x := (p - in.AmbientPa - q[pvOpen0]) / span
+	a := in.Dt / q[pvTau]
+	f := a / (1 + a)
+	if x > 0 && x < 1 {
+		slope = f * q[pvLift] / span
+	}
+	goal := float64(q[pvLift] * min(max(x, 0), 1))
+	return s.lift[i] + float64((goal-s.lift[i])*f), slope
+}
+
+// pressed is the flow through a pressure-opened valve and the one-way reed behind it. It opens by the pressure that its own flow
+// lowers, so the lift is taken as it will be at the end of the step, and its slope joins that of the orifice: taken from the start,
+// the stem would hunt at strides longer than its lag.
+func (n *Net) pressed(s *State, par []float64, in *Inputs, e *edge, y *system) (m, d0, d1 float64) {
+	q := par[e.p:]
+	lift, slope := pressedLift(s, q, in, int(e.part), s.P[e.a])
+	full := q[pvArea] * q[pvCd]
+	av := float64(full*lift/q[pvLift]) + q[pvLeakM2]
+	if av <= 0 {
+		return 0, 0, 0
+	}
+	ar := q[pvReed]
+	root := math.Sqrt(float64(av*av) + float64(ar*ar))
+	m, d0, d1 = s.oneWay(y, e, av*ar/root, q[pvCrack])
+	// d ln(av ar/root)/d av = (ar/root)^2 / av.
+	share := ar / root
+	d0 += float64(m*share*share/av*full*slope) / q[pvLift]
+	return m, d0, d1
+}
+
+// backCda is the way that exhaust finds back through a pressure-opened valve, m2: past a leaking reed, and then past a seat that leaks
+// or a stem that is stuck open.
+func backCda(q []float64) float64 {
+	seat := q[pvLeakM2]
+	if q[pvStuck] < -0.5 {
+		seat += float64(q[pvArea] * q[pvCd])
+	}
+	reed := q[pvReedLeak]
+	if seat <= 0 || reed <= 0 {
+		return 0
+	}
+	return seat * reed / math.Sqrt(float64(seat*seat)+float64(reed*reed))
+}
+
+// reliefSpan is the share of its relief pressure over which a diverter's relief opens fully.
+const reliefSpan = 0.2
+
+// dump is the flow of a diverter into the open air: what its valve leaves open, and its relief above a pressure. A seat that leaks lets
+// some go all the time.
+func (s *State) dump(par []float64, in *Inputs, e *edge, y *system) (m, d0, d1 float64) {
+	q := par[e.p:]
+	open, slope := max(0, 1-s.lift[e.part]/q[7]), 0.0
+	span := reliefSpan * q[3]
+	if r := (s.P[e.a] - in.AmbientPa - q[3]) / span; r > open {
+		open = min(r, 1)
+		if r < 1 {
+			slope = 1 / span
+		}
+	}
+	cda := float64(q[2]*open) + q[11]
+	if cda <= 0 {
+		return 0, 0, 0
+	}
+	m, d0, d1 = s.orifice(y, e, cda)
+	if m > 0 {
+		d0 += float64(m / cda * q[2] * slope)
+	}
+	return m, d0, d1
+}
+
+// Belt is the ratio between a belt-driven pump's speed and the engine's, slip included, and what its bearings drag, N m; ok is
+// false for other parts.
+func (n *Net) Belt(par []float64, part int) (ratio, bearing float64, ok bool) {
+	p := &n.parts[part]
+	if p.kind != "belt_pump" {
+		return 0, 0, false
+	}
+	q := par[p.par:]
+	return q[7] * (1 - q[8]), q[9], true
+}
+
+// SensorPa is what a pressure sensor reports, Pa absolute.
+func (n *Net) SensorPa(s *State, par []float64, part int) float64 {
+	p := &n.parts[part]
+	q := par[p.par:]
+	return q[0] + float64(q[1]*s.P[p.a])
+}
