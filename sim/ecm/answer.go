@@ -102,7 +102,7 @@ func Frame(p *Spec, s *State) (scan.FreezeFrame, error) {
 	if s.frame.owner == 0 {
 		return f, nil
 	}
-	f.Code = p.Codes.of(int(s.frame.owner) - 1)
+	f.Code = dtc(p.Codes.of(int(s.frame.owner) - 1))
 	for i, pid := range framePIDs {
 		values := []float64{float64(s.frame.values[i])}
 		row, _ := scan.Lookup(pid)

@@ -1,6 +1,10 @@
 package ecm
 
-import "fmt"
+import (
+	"fmt"
+
+	"coldbay/sim/scan"
+)
 
 // CheckError names the key of a calibration that cannot be.
 type CheckError struct {
@@ -42,6 +46,9 @@ func (p *Spec) Check() error {
 	case p.Actuator.OnS < 0 || p.Actuator.OffS < 0 || p.Actuator.OnS == 0 && p.Actuator != (Outputs{}):
 		return bad("an actuator test needs on_s above 0 and off_s of at least 0", "actuator", "on_s")
 	}
+	if err := p.Codes.check(); err != nil {
+		return err
+	}
 	x := &p.Flow.Expected
 	for _, r := range []struct {
 		exp, ref float64
@@ -57,4 +64,31 @@ func (p *Spec) Check() error {
 		return bad(fmt.Sprintf("found %q, allowed is at_once, key_cycle, engine_run", p.Actuator.Rearm), "actuator", "rearm")
 	}
 	return nil
+}
+
+// check refuses what is no trouble code.
+func (c *Codes) check() error {
+	driver := func(name string, d *DriverCodes) []codeAt {
+		return []codeAt{{[]any{name, "open"}, d.Open}, {[]any{name, "low"}, d.Low}, {[]any{name, "high"}, d.High}, {[]any{name, "circuit"}, d.Circuit}}
+	}
+	all := []codeAt{{[]any{"flow_low"}, c.FlowLow}, {[]any{"flow_high"}, c.FlowHigh}, {[]any{"air_after"}, c.AirAfter}, {[]any{"supply_low"}, c.SupplyLow},
+		{[]any{"lean"}, c.Lean}, {[]any{"rich"}, c.Rich}, {[]any{"heater"}, c.Heater}}
+	all = append(all, driver("pump", &c.Pump)...)
+	all = append(all, driver("solenoid", &c.Solenoid)...)
+	for _, at := range all {
+		if at.code == "" {
+			continue
+		}
+		if d, err := scan.ParseDTC(at.code); err != nil {
+			return &CheckError{append([]any{"codes"}, at.path...), err.Error()}
+		} else if d.String() != at.code {
+			return &CheckError{append([]any{"codes"}, at.path...), fmt.Sprintf("found %q, write it %s", at.code, d)}
+		}
+	}
+	return nil
+}
+
+type codeAt struct {
+	path []any
+	code string
 }

@@ -21,6 +21,8 @@ func TestCheck(t *testing.T) {
 		{func(p *Spec) { p.Flow.High = 0.5 }, []any{"flow", "high"}},
 		{func(p *Spec) { p.Flow.JudgeS = 0 }, []any{"flow"}},
 		{func(p *Spec) { p.Flow.Expected.BaroExp = 1 }, []any{"flow", "expected", "baro_pa"}},
+		{func(p *Spec) { p.Codes.FlowLow = "P49" }, []any{"codes", "flow_low"}},
+		{func(p *Spec) { p.Codes.Pump.High = "p2258" }, []any{"codes", "pump", "high"}},
 		{func(p *Spec) { p.VehicleNumber = "SHORT" }, []any{"vehicle_number"}},
 		{func(p *Spec) { p.Actuator.Rearm = "sometimes" }, []any{"actuator", "rearm"}},
 		{func(p *Spec) { p.Actuator.OnS = 0 }, []any{"actuator", "on_s"}},

@@ -36,7 +36,7 @@ func (s *State) watch(p *Spec, test int, bad bool, dt float64) {
 // lasting fails a test when bad has been true for longer than limit seconds without a break.
 func (s *State) lasting(p *Spec, test int, bad bool, dt, limit float64) {
 	m := &s.mon[test]
-	if p.Codes.of(test) == 0 {
+	if p.Codes.of(test) == "" {
 		return
 	}
 	m.flags |= ran

@@ -137,18 +137,24 @@ func FrameCode(p *Spec, s *State) (string, []byte, []float64) {
 	for i, v := range s.frame.values {
 		values[i] = float64(v)
 	}
-	return p.Codes.of(int(s.frame.owner) - 1).String(), append([]byte(nil), framePIDs[:]...), values
+	return p.Codes.of(int(s.frame.owner) - 1), append([]byte(nil), framePIDs[:]...), values
 }
 
 // List gives the codes of a kind, each once.
 func List(p *Spec, s *State, k Kind) []scan.DTC {
 	var out []scan.DTC
 	for i := range s.mon {
-		if s.mon[i].flags&kindFlag[k] != 0 && p.Codes.of(i) != 0 && !s.listed(p, k, i) {
-			out = append(out, p.Codes.of(i))
+		if s.mon[i].flags&kindFlag[k] != 0 && p.Codes.of(i) != "" && !s.listed(p, k, i) {
+			out = append(out, dtc(p.Codes.of(i)))
 		}
 	}
 	return out
+}
+
+// dtc is a code that Check has accepted.
+func dtc(code string) scan.DTC {
+	d, _ := scan.ParseDTC(code)
+	return d
 }
 
 // ListCodes gives the confirmed or the pending codes as text.

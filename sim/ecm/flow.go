@@ -30,7 +30,7 @@ func (f *Flow) judgeable(in *Inputs) bool {
 // (clause seen, its content from memory), and judges its mean against what the conditions let expect.
 func (s *State) flow(p *Spec, in *Inputs) {
 	f := &p.Flow
-	if s.judged || p.Codes.FlowLow == 0 || !s.Pump || in.HasSol && !s.Sol || s.probing || !f.judgeable(in) {
+	if s.judged || p.Codes.FlowLow == "" || !s.Pump || in.HasSol && !s.Sol || s.probing || !f.judgeable(in) {
 		return
 	}
 	s.judgeS += in.Dt
@@ -45,7 +45,7 @@ func (s *State) flow(p *Spec, in *Inputs) {
 	s.judged = true
 	share := s.flowSum / s.hopeSum
 	s.verdict(flowLow, share < f.Low)
-	if p.Codes.FlowHigh != 0 {
+	if p.Codes.FlowHigh != "" {
 		s.verdict(flowHigh, share > f.High)
 	}
 	s.completed(didAir)
@@ -60,7 +60,7 @@ func (s *State) flow(p *Spec, in *Inputs) {
 // after looks for air that goes on after the controller has stopped it: contacts welded and a valve that does not shut.
 func (s *State) after(p *Spec, in *Inputs) {
 	a := &p.Flow.After
-	if a.DelayS == 0 || p.Codes.AirAfter == 0 || s.AirDone == 0 || s.probing || s.RunS < s.AirDone+a.DelayS ||
+	if a.DelayS == 0 || p.Codes.AirAfter == "" || s.AirDone == 0 || s.probing || s.RunS < s.AirDone+a.DelayS ||
 		s.mon[airAfter].flags&ran != 0 || !p.Flow.judgeable(in) {
 		return
 	}

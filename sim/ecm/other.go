@@ -25,7 +25,7 @@ func (s *State) others(p *Spec, in *Inputs) {
 		case in.SensorK > in.Air.ReadyK:
 			s.completed(didHeater)
 			s.mon[sensorCold].flags |= ran
-		case s.RunS > o.SensorS && p.Codes.Heater != 0:
+		case s.RunS > o.SensorS && p.Codes.Heater != "":
 			s.completed(didHeater)
 			s.verdict(sensorCold, true)
 		}

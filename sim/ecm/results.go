@@ -47,9 +47,9 @@ func Results(p *Spec, s *State) ([]scan.Result, error) {
 func (p *Spec) gives(i int) bool {
 	switch i {
 	case resultFlow:
-		return p.Codes.FlowLow != 0
+		return p.Codes.FlowLow != ""
 	case resultAfter:
-		return p.Codes.AirAfter != 0 && p.Flow.After.DelayS > 0
+		return p.Codes.AirAfter != "" && p.Flow.After.DelayS > 0
 	}
 	return p.Active.OnS > 0
 }
@@ -63,7 +63,7 @@ func (p *Spec) supported() scan.MonitorSet {
 		}
 	}
 	add(scan.FuelSystem, p.Other.TrimLimit > 0)
-	add(scan.SecondaryAir, p.Codes.FlowLow != 0)
+	add(scan.SecondaryAir, p.Codes.FlowLow != "")
 	add(scan.Catalyst, p.Other.CatalystS > 0)
 	add(scan.OxygenSensor, p.Other.SensorRunS > 0)
 	add(scan.OxygenHeater, p.Other.SensorS > 0)

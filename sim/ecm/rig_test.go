@@ -45,10 +45,10 @@ func spec() Spec {
 		Other: Other{SupplyLowV: 10.5, SupplyLowS: 10, TrimLimit: 0.24, TrimS: 20, SensorS: 60, SensorRunS: 30, CatalystK: 623, CatalystS: 40,
 			IdleRpm: 1300, DriveRpm: 1500, CountMinK: 266, CountMinPa: 75000},
 		Actuator: Outputs{OnS: 5, OffS: 5, TotalS: 60, BatteryMin: 10},
-		Codes: Codes{FlowLow: 0x0491, FlowHigh: 0x0411, AirAfter: 0x0411,
-			Pump:      DriverCodes{0x0418, 0x2257, 0x2258, 0x0418},
-			Solenoid:  DriverCodes{0x0413, 0x0414, 0x0414, 0x0412},
-			SupplyLow: 0x0562, Lean: 0x0171, Rich: 0x0172, Heater: 0x0135},
+		Codes: Codes{FlowLow: "P0491", FlowHigh: "P0411", AirAfter: "P0411",
+			Pump:      DriverCodes{"P0418", "P2257", "P2258", "P0418"},
+			Solenoid:  DriverCodes{"P0413", "P0414", "P0414", "P0412"},
+			SupplyLow: "P0562", Lean: "P0171", Rich: "P0172", Heater: "P0135"},
 	}
 }
 

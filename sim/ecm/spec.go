@@ -1,7 +1,5 @@
 package ecm
 
-import "coldbay/sim/scan"
-
 // Spec is a controller's calibration as a car file describes it.
 type Spec struct {
 	VehicleNumber string  `yaml:"vehicle_number"` // 17 characters, service 09
@@ -118,26 +116,26 @@ type Outputs struct {
 	Rearm      string  `yaml:"rearm"` // at_once (or empty), key_cycle, engine_run
 }
 
-// Codes names the trouble codes (SAE J2012) that this controller can set. A monitor without a code does not run.
+// Codes names the trouble codes (SAE J2012, such as P0491) that this controller can set. A monitor without a code does not run.
 type Codes struct {
-	FlowLow   scan.DTC    `yaml:"flow_low"`
-	FlowHigh  scan.DTC    `yaml:"flow_high"`
-	AirAfter  scan.DTC    `yaml:"air_after"`
+	FlowLow   string      `yaml:"flow_low"`
+	FlowHigh  string      `yaml:"flow_high"`
+	AirAfter  string      `yaml:"air_after"`
 	Pump      DriverCodes `yaml:"pump"`
 	Solenoid  DriverCodes `yaml:"solenoid"`
-	SupplyLow scan.DTC    `yaml:"supply_low"`
-	Lean      scan.DTC    `yaml:"lean"`
-	Rich      scan.DTC    `yaml:"rich"`
-	Heater    scan.DTC    `yaml:"heater"`
+	SupplyLow string      `yaml:"supply_low"`
+	Lean      string      `yaml:"lean"`
+	Rich      string      `yaml:"rich"`
+	Heater    string      `yaml:"heater"`
 }
 
 // DriverCodes are the codes of one low-side driver: Open circuit; Low, the pin shorted to ground; High, shorted to battery, by which
 // the driver shuts down; Circuit, the driver does not pull though nothing overloads it.
 type DriverCodes struct {
-	Open    scan.DTC `yaml:"open"`
-	Low     scan.DTC `yaml:"low"`
-	High    scan.DTC `yaml:"high"`
-	Circuit scan.DTC `yaml:"circuit"`
+	Open    string `yaml:"open"`
+	Low     string `yaml:"low"`
+	High    string `yaml:"high"`
+	Circuit string `yaml:"circuit"`
 }
 
 // The tests that can set a code, in the order in which codes are listed.
@@ -160,7 +158,7 @@ const (
 	tests
 )
 
-func (c *Codes) of(test int) scan.DTC {
+func (c *Codes) of(test int) string {
 	switch test {
 	case flowLow:
 		return c.FlowLow
@@ -181,9 +179,9 @@ func (c *Codes) of(test int) scan.DTC {
 	case sensorCold:
 		return c.Heater
 	}
-	return 0
+	return ""
 }
 
-func (c *DriverCodes) of(kind int) scan.DTC {
-	return [...]scan.DTC{c.Open, c.Low, c.High, c.Circuit}[kind]
+func (c *DriverCodes) of(kind int) string {
+	return [...]string{c.Open, c.Low, c.High, c.Circuit}[kind]
 }
