@@ -121,11 +121,13 @@ func (s *Scene) ends(h drawing.Hose) (a, b end) {
 				e.free = x.At == ""
 			}
 		}
-		if e.free {
-			if hang != (drawing.Point{}) {
-				e.at, e.here = paint.Pt{X: hang[0], Y: hang[1]}, true
-				return e
-			}
+		switch {
+		case e.free && hang != (drawing.Point{}):
+			e.at, e.here = paint.Pt{X: hang[0], Y: hang[1]}, true
+			return e
+		case e.free:
+			// It hangs out of sight: the hose leaves the view as it always does.
+			e.free, at = false, home
 		}
 		for _, p := range s.pic.view.Ports {
 			if p.ID == at {
@@ -174,6 +176,10 @@ func (s *Scene) drawHose(m *paint.Mesh, h drawing.Hose) {
 	a, b := s.ends(h)
 	via := points(h.Via)
 	pts := []paint.Pt{a.at}
+	droop := paint.Pt{Y: -2.4 * h.Width} // an end that hangs points down
+	if a.free {
+		pts = append(pts, a.at.Add(droop))
+	}
 	if a.dir != (paint.Pt{}) {
 		pts = append(pts, a.at.Add(a.dir.Mul(h.Width*0.9)))
 	}
@@ -187,6 +193,9 @@ func (s *Scene) drawHose(m *paint.Mesh, h drawing.Hose) {
 	pts = append(pts, via...)
 	if b.dir != (paint.Pt{}) {
 		pts = append(pts, b.at.Add(b.dir.Mul(h.Width*0.9)))
+	}
+	if b.free {
+		pts = append(pts, b.at.Add(droop))
 	}
 	pts = append(pts, b.at)
 	line := paint.Curve(pts)

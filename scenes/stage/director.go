@@ -138,6 +138,9 @@ func (d *Director) Tick(in ui.Input) {
 func (d *Director) event(e platform.Event) {
 	switch {
 	case d.Desk.Busy():
+		if e.ID == stopID {
+			d.Desk.Cancel()
+		}
 	case e.Edit:
 		if c, ok := d.Page.Find(e.ID); ok && c.Edit != nil {
 			c.Edit(e.Text)
@@ -190,12 +193,19 @@ func (d *Director) rebuild() {
 	d.build = ui.NewBuild(d.back, d.front, &d.Page, d.Desk.Msg, d.w, d.h, d.scale)
 	scene.Build(d.build)
 	d.fresh = true
-	platform.Mirror(d.Page.Title, mirrored(d.Page.Tree()))
+	nodes := mirrored(d.Page.Tree())
+	if j := d.Desk.job; j != nil && j.heavy {
+		nodes = append(nodes, platform.Node{ID: stopID, Role: string(ui.Push), Name: j.words})
+	}
+	platform.Mirror(d.Page.Title, nodes)
 	for _, s := range d.Desk.said {
 		platform.Say(s)
 	}
 	d.Desk.said = d.Desk.said[:0]
 }
+
+// stopID is the mirror's button that stops heavy work.
+const stopID = "stop"
 
 func mirrored(tree []ui.Node) []platform.Node {
 	out := make([]platform.Node, len(tree))
