@@ -156,11 +156,25 @@ func (c *Car) checkFaults(doc *strict.Doc) error {
 		if f.Weight < 1 {
 			return doc.Errorf(append(path, "weight"), "found %d, allowed is 1 and up", f.Weight)
 		}
+		for j, u := range f.Seems {
+			if _, ok := c.Unit(u); !ok {
+				return doc.Errorf(append(path, "seems", j), "found %q, allowed is one of the units of this car", u)
+			}
+		}
 		for j, ch := range f.Changes {
+			if err := c.checkOnset(&ch.Onset); err != nil {
+				return doc.Errorf(append(path, "changes", j, "onset"), "%v", err)
+			}
+			if ch.Onset.Late() && len(ch.Swap) > 0 {
+				return doc.Errorf(append(path, "changes", j, "onset"), "lines are swapped from the start or not at all")
+			}
 			if err := c.checkChange(ch); err != nil {
 				return doc.Errorf(append(path, "changes", j), "%v", err)
 			}
 		}
+	}
+	if err := c.checkWork(doc); err != nil {
+		return err
 	}
 	for i, s := range c.Sets {
 		if ids[s.ID] {

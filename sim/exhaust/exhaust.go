@@ -4,7 +4,11 @@
 // light-off temperature (form as in the monolith literature, e.g. Oh & Cavendish 1982, from memory; numbers per car).
 package exhaust
 
-import "coldbay/sim/dmath"
+import (
+	"math"
+
+	"coldbay/sim/dmath"
+)
 
 // MaxCells bounds the catalyst's cells.
 const MaxCells = 16
@@ -12,6 +16,8 @@ const MaxCells = 16
 // Spec is an exhaust system as a car file describes it.
 type Spec struct {
 	Back      float64  `yaml:"back_pa_s2_kg2"` // mean port gauge pressure = Back m^2
+	Pulse     float64  `yaml:"pulse_share"`    // swing of the port pressure to either side, share of its mean; 0: none
+	JointUnit string   `yaml:"joint_unit"`     // service unit of the joint before the oxygen sensor; empty: it never leaks
 	CpGas     float64  `yaml:"cp_gas"`
 	CpAir     float64  `yaml:"cp_air"`
 	Share0    float64  `yaml:"share0"` // of burned fuel energy leaving the cylinder as gas enthalpy at best spark
@@ -54,6 +60,9 @@ type State struct {
 	Seen        float64 // the same after transport and sensor lag
 	SensorK     float64
 	Flow        float64 // kg/s through the tailpipe
+	Engine      float64 // relative air-fuel ratio of the cylinders, 0 when nothing burns
+	Missed      float64 // share of the fuel that escaped their flame
+	Left        float64 // share of what was combustible after them that leaves the tailpipe unburnt
 	Bed         float64 // the bed's own conversion, 0 to 1
 	LitAt       float64 // engine seconds of the first time Bed reached 0.5; 0: not yet
 }
@@ -66,6 +75,7 @@ type Inputs struct {
 	Fuel     float64 // kg/s injected
 	Burnt    float64 // kg/s burnt in the cylinders
 	Second   float64 // kg/s of secondary air
+	Leak     float64 // kg/s of air drawn in before the sensor
 	Spark    float64 // spark efficiency
 	EtaInd   float64
 	HV       float64
@@ -89,7 +99,7 @@ func NewState(p *Spec, tempK float64) State {
 // Step advances by in.Dt (0.1 s) and returns the heat in W that the gas leaves in the cylinders' coolant.
 func Step(p *Spec, s *State, in *Inputs) (coolantW float64) {
 	m := in.Air + in.Fuel
-	s.Flow = m + max(in.Second, 0)
+	s.Flow = m + max(in.Second, 0) + in.Leak
 	s.SensorK += float64((goalK(in) - s.SensorK) * (in.Dt / (in.TauS + in.Dt)))
 	if m < 1e-5 {
 		s.standing(p, in)
@@ -99,8 +109,9 @@ func Step(p *Spec, s *State, in *Inputs) (coolantW float64) {
 	share := p.Share0 + float64(p.Share1*(1-in.Spark))
 	coolantW = p.CoolShare * q * max(0, 1-float64(in.EtaInd*in.Spark)-share)
 	cylK := in.AmbientK + share*q/(m*p.CpGas)
-	unburned := max(in.Fuel-in.Burnt, 0) + float64(p.Unburned0*in.Burnt)
-	air := max(in.Second, 0)
+	raw := max(in.Fuel-in.Burnt, 0) + float64(p.Unburned0*in.Burnt)
+	unburned := raw
+	air := max(in.Second, 0) + in.Leak
 	spare := air + float64(p.Unburned0*in.Burnt*in.AFR) + max(0, in.Air-float64(in.Burnt*in.AFR))
 	heatFlow := float64(m*p.CpGas) + float64(air*p.CpAir)
 	mixK := (float64(m*p.CpGas*cylK) + float64(air*p.CpAir*in.AmbientK)) / heatFlow
@@ -113,11 +124,14 @@ func Step(p *Spec, s *State, in *Inputs) (coolantW float64) {
 	scale := dmath.Exp(0.7 * dmath.Log(s.Flow/p.Ref))
 	t = wall(&s.ManK, t, p.ManHA*scale, heatFlow, p.ManJK, p.ManLoss, in)
 	t = wall(&s.PipeK, t, p.PipeHA*scale, heatFlow, p.PipeJK, p.PipeLoss, in)
-	s.catalyst(p, in, t, heatFlow, unburned, spare)
+	unburned = s.catalyst(p, in, t, heatFlow, unburned, spare)
+	s.Engine, s.Left, s.Lambda = 0, 0, 4
 	if in.Fuel > 0 {
-		s.Lambda = min((in.Air+in.Second)/(in.AFR*in.Fuel), 4)
-	} else {
-		s.Lambda = 4
+		s.Engine, s.Lambda = min(in.Air/(in.AFR*in.Fuel), 4), min((in.Air+air)/(in.AFR*in.Fuel), 4)
+		s.Missed = p.Unburned0 * in.Burnt / in.Fuel
+		if raw > 0 {
+			s.Left = unburned / raw
+		}
 	}
 	s.Seen += float64((s.Lambda - s.Seen) * (in.Dt / (in.LagS + in.Dt)))
 	return coolantW
@@ -138,8 +152,8 @@ func wall(k *float64, gasK, ha, heatFlow, jk, loss float64, in *Inputs) float64 
 	return out
 }
 
-// catalyst advances the bed and its conversion.
-func (s *State) catalyst(p *Spec, in *Inputs, gasK, heatFlow, fuel, air float64) {
+// catalyst advances the bed and its conversion and gives the fuel that leaves it unburnt, kg/s.
+func (s *State) catalyst(p *Spec, in *Inputs, gasK, heatFlow, fuel, air float64) float64 {
 	c := &p.Catalyst
 	n := float64(c.Cells)
 	ha, jk, loss := c.HA/n, c.JK/n, c.Loss/n
@@ -168,11 +182,12 @@ func (s *State) catalyst(p *Spec, in *Inputs, gasK, heatFlow, fuel, air float64)
 	if s.Bed >= 0.5 && s.LitAt == 0 {
 		s.LitAt = in.Run
 	}
+	return fuel
 }
 
 // standing is the exhaust without combustion: slow cooling, pump air passing through cold.
 func (s *State) standing(p *Spec, in *Inputs) {
-	s.Lambda, s.PortK = 4, s.ManK
+	s.Lambda, s.PortK, s.Engine = 4, s.ManK, 0
 	s.Seen += float64((s.Lambda - s.Seen) * (in.Dt / (in.LagS + in.Dt)))
 	s.Bed = 0
 	s.ManK += in.Dt * (-p.ManLoss * (s.ManK - in.AmbientK)) / p.ManJK
@@ -194,6 +209,21 @@ func Cool(p *Spec, s *State, ambientK, seconds float64) {
 		fall(&s.Cat[i], p.Catalyst.Loss, p.Catalyst.JK)
 	}
 	s.PortK, s.SensorK, s.Lambda, s.Seen, s.Bed, s.LitAt = ambientK, ambientK, 1, 1, 0, 0
+}
+
+// PulsePa is how far the port pressure swings to either side of its mean for a flow of burnt gas in kg/s.
+func PulsePa(p *Spec, flow float64) float64 { return p.Pulse * PortPa(p, flow) }
+
+// Joint is what a leaking joint of leak m2 (effective) before the sensor draws in and lets out, kg/s: the trough of each pulse sucks air of the
+// density given, the crest blows gas out.
+func Joint(p *Spec, leak, flow, density float64) (drawn, blown float64) {
+	if leak <= 0 {
+		return 0, 0
+	}
+	mean, swing := PortPa(p, flow), PulsePa(p, flow)
+	drawn = leak / 2 * math.Sqrt(2*density*max(swing-mean, 0))
+	blown = leak / 2 * (math.Sqrt(density*(mean+swing)) + math.Sqrt(density*max(mean-swing, 0))) // hot gas, half as dense
+	return drawn, blown
 }
 
 // PortPa is the mean gauge pressure at the exhaust ports in Pa for a tailpipe flow in kg/s.
