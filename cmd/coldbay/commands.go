@@ -21,6 +21,7 @@ func commands() []command {
 		playCommand(),
 		gradeCommand(),
 		checkCommand(),
+		keyCommand(),
 		listCommand(),
 		helpCommand(),
 		versionCommand(),

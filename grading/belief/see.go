@@ -175,17 +175,21 @@ func strike(suspect int, family []*world, was []bool, seen []bench.Percept) Stri
 			return out
 		}
 	}
+	// Nothing was read in both worlds with another result: what only one of them showed, then.
 	for i, p := range seen {
 		if _, ok := nth(w.last, p, count(seen[:i], p)); !ok {
 			out.Seen = p
-			return out
+			break
 		}
 	}
 	for i, q := range w.last {
 		if _, ok := nth(seen, q, count(w.last[:i], q)); !ok {
 			out.Predicted = q
-			return out
+			break
 		}
+	}
+	if out.Seen.Key != "" || out.Predicted.Key != "" {
+		return out
 	}
 	// The same things in another order.
 	for i := range seen {

@@ -15,14 +15,30 @@ import (
 	"coldbay/sim/bench"
 )
 
-// The bench configurations of a plan: engine cold as it came in or warm after a run, scan tool plugged in or not.
+// The bench configurations of a plan: engine cold as it came in or warm after a run, scan tool plugged in or not. An order that
+// withholds the scan tool has the first two only.
 const (
 	Cold = iota
-	ColdScan
 	Warm
+	ColdScan
 	WarmScan
 	configs
 )
+
+// scanned is how much further on a configuration with the scan tool stands than the same one without.
+const scanned = ColdScan - Cold
+
+// At is the configuration of a bench.
+func At(warm, scan bool) int {
+	q := Cold
+	if warm {
+		q = Warm
+	}
+	if scan {
+		q += scanned
+	}
+	return q
+}
 
 // Built is a dictionary with what is needed to read it.
 type Built struct {
@@ -100,6 +116,9 @@ func Build(ctx context.Context, cfg bench.Config, procs *Procedures, workers int
 			defer wg.Done()
 			for t := range next {
 				t.test, t.err = runTest(ctx, t.proc, t.config, bases, say)
+				if t.test != nil {
+					t.test.At = placements(t.proc, t.config, len(out.Dictionary.Configs))
+				}
 			}
 		}()
 	}
@@ -146,7 +165,9 @@ func coolFirst(ctx context.Context, d *plan.Dictionary, base [configs]*bench.Loc
 			hurts = hurts || r.hurt
 		}
 		if hurts {
-			u.RepairAt = []plan.Placement{{Pre: Cold, Post: Cold}, {Pre: ColdScan, Post: ColdScan}}
+			for q := Cold; q < len(d.Configs); q += scanned {
+				u.RepairAt = append(u.RepairAt, plan.Placement{Pre: q, Post: q})
+			}
 		}
 	}
 	return nil
@@ -227,7 +248,6 @@ func runTest(ctx context.Context, p *Procedure, config int, bases [][configs]*be
 	for k := range shown {
 		t.Outcomes = append(t.Outcomes, label(say, shown, k))
 	}
-	t.At = placements(p, config)
 	return t, nil
 }
 
@@ -297,30 +317,33 @@ func value(p bench.Percept) string {
 	return v
 }
 
-func configID(q int) string { return [configs]string{"cold", "cold_scan", "warm", "warm_scan"}[q] }
+func configID(q int) string { return [configs]string{"cold", "warm", "cold_scan", "warm_scan"}[q] }
 
-// placements says where a procedure may be done and how it leaves the bench.
-func placements(p *Procedure, config int) []plan.Placement {
+// placements says where a procedure, run in a configuration, may be done and how it leaves the bench: one that doesn't use the scan
+// tool is the same with it plugged in.
+func placements(p *Procedure, config, of int) []plan.Placement {
 	pres := []int{config}
-	if !p.Scan {
-		pres = append(pres, config+1) // the same with the scan tool plugged in
+	if !p.Scan && config+scanned < of {
+		pres = append(pres, config+scanned)
 	}
 	var out []plan.Placement
 	for _, q := range pres {
-		post := q
-		if p.Runs && q < Warm {
-			post = q + Warm
-		}
-		out = append(out, plan.Placement{Pre: q, Post: post})
+		out = append(out, plan.Placement{Pre: q, Post: after(q, p.Runs)})
 	}
 	return out
 }
 
+// after is the configuration that is left when something was done in q.
+func after(q int, runs bool) int { return At(runs || q%scanned == Warm, q >= scanned) }
+
 // frame is the dictionary without its tests: hypotheses, units, configurations and set-ups.
 func frame(name string, cfg bench.Config, b *belief.Belief, scanS, unplugS, warmS float64) *plan.Dictionary {
 	d := &plan.Dictionary{Name: name, Start: Cold}
-	for q := range configs {
-		name := [configs]string{"cold car", "cold car, scan tool plugged in", "warm car", "warm car, scan tool plugged in"}[q]
+	names := []string{"cold car", "warm car", "cold car, scan tool plugged in", "warm car, scan tool plugged in"}
+	if !cfg.Order.Allows(bench.ToolScan) {
+		names = names[:scanned]
+	}
+	for q, name := range names {
 		d.Configs = append(d.Configs, plan.Config{ID: configID(q), Name: name})
 	}
 	sec := func(s float64) int64 { return int64(math.Ceil(s)) }
@@ -329,14 +352,14 @@ func frame(name string, cfg bench.Config, b *belief.Belief, scanS, unplugS, warm
 	}
 	if cfg.Order.Allows(bench.ToolScan) {
 		for _, q := range []int{Cold, Warm} {
-			add("plug", "plug the scan tool in", q, q+1, sec(scanS))
-			add("unplug", "unplug the scan tool", q+1, q, sec(unplugS))
+			add("plug", "plug the scan tool in", q, q+scanned, sec(scanS))
+			add("unplug", "unplug the scan tool", q+scanned, q, sec(unplugS))
 		}
 	}
 	night := sec(cfg.Tariff.Seconds.SoakBench) + int64(cfg.Tariff.Prices.NightPar)*60
-	for _, q := range []int{Cold, ColdScan} {
-		add("run", "run the engine warm", q, q+Warm, sec(warmS))
-		add("night", "leave the car overnight", q+Warm, q, night)
+	for q := Cold; q < len(d.Configs); q += scanned {
+		add("run", "run the engine warm", q, after(q, true), sec(warmS))
+		add("night", "leave the car overnight", after(q, true), Cold, night)
 	}
 	verify := sec(cfg.Tariff.Seconds.Drive) + night
 	units := map[string]int{}
@@ -361,8 +384,8 @@ func frame(name string, cfg bench.Config, b *belief.Belief, scanS, unplugS, warm
 			u.Name = strings.Join(names, " and ")
 		}
 		// The verifying drive is a cold start and leaves a warm car.
-		for q := range configs {
-			u.VerifyAt = append(u.VerifyAt, plan.Placement{Pre: q, Post: Warm + q%2})
+		for q := range d.Configs {
+			u.VerifyAt = append(u.VerifyAt, plan.Placement{Pre: q, Post: Warm})
 		}
 		d.Units = append(d.Units, u)
 	}

@@ -83,16 +83,7 @@ func spent(findings []bench.Finding, first, last int, night int64) int64 {
 	return sum
 }
 
-func config(m *moment) int {
-	q := dictionary.Cold
-	if m.warm {
-		q = dictionary.Warm
-	}
-	if m.scan {
-		q++ // ColdScan, WarmScan
-	}
-	return q
-}
+func config(m *moment) int { return dictionary.At(m.warm, m.scan) }
 
 // joint is how the actions first..last together divide the suspects: a suspect leaves with the first action that shows something else.
 func joint(steps []belief.Step, first, last int, left plan.Set, after int) []plan.Part {

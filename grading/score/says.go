@@ -40,7 +40,7 @@ func whySays(say Speaker, st belief.Strike) string {
 	case seen.Key == "":
 		return fmt.Sprintf("this would have shown, too: %s", say.Percept(would))
 	case seen.Key != would.Key || seen.Of != would.Of:
-		return fmt.Sprintf("first there would have been: %s", say.Percept(would))
+		return fmt.Sprintf("instead there would have been: %s", say.Percept(would))
 	case would.Key == "whine" && would.Word == "silent":
 		return fmt.Sprintf("the pump would have been silent, not %s", seen.Word)
 	case would.Key == "code":

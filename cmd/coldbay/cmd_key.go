@@ -1,0 +1,216 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"io"
+	"slices"
+	"strings"
+
+	"coldbay/grading/plan"
+	"coldbay/grading/score"
+)
+
+const keyUsage = `Usage: coldbay key ORDER [--json]
+
+The instructor's key sheet: the shortest diagnostic sequence of an order, as a
+tree. Under each test stand its outcomes and what to do next after each; a
+branch ends with the repair that the readings have proven. It holds for every
+suspect of the order, so it does not say which one is in the car.
+
+ORDER is the id of an order that comes with the program; run "coldbay check" on
+orders of your own.
+
+Options:
+  --json   the tree as a JSON object
+
+Examples:
+  coldbay key cold_whisper
+  coldbay key cold_whisper --json
+`
+
+func keyCommand() command {
+	return command{name: "key", summary: "the instructor's key sheet of an order", usage: keyUsage, run: runKey}
+}
+
+// keySheet is a whole plan. Its JSON keys are stable.
+type keySheet struct {
+	Order      string  `json:"order"`
+	Title      string  `json:"title"`
+	ParMinutes float64 `json:"parMinutes"`
+	Exact      bool    `json:"exact"`
+	Plan       keyNode `json:"plan"`
+}
+
+// keyNode is what to do at one point of the plan, and what may come of it.
+type keyNode struct {
+	Left     []string    `json:"left"`    // names of the suspects that fit here
+	Minutes  float64     `json:"minutes"` // expected from here on
+	Do       []keyStep   `json:"do"`
+	Branches []keyBranch `json:"branches,omitempty"`
+}
+
+type keyStep struct {
+	Kind    string `json:"kind"` // set-up, move, test, repair, verify
+	Says    string `json:"says"`
+	Seconds int64  `json:"seconds"`
+}
+
+type keyBranch struct {
+	Shows string   `json:"shows"`
+	Left  []string `json:"left"`
+	Next  *keyNode `json:"next,omitempty"`
+}
+
+func runKey(ctx context.Context, p *Program, args []string) error {
+	flags := newFlags("key")
+	asJSON := flags.Bool("json", false, "")
+	rest, err := flags.parse(args)
+	if err != nil {
+		return err
+	}
+	if len(rest) != 1 {
+		return flags.wrong(usagef("name one order, found %d", len(rest)))
+	}
+	sheet, err := planOf(ctx, p, rest[0])
+	if err != nil {
+		return err
+	}
+	if *asJSON {
+		return p.writeJSON(sheet)
+	}
+	return printKey(p.Stdout, sheet)
+}
+
+func planOf(ctx context.Context, p *Program, name string) (*keySheet, error) {
+	lib, o, err := order(name)
+	if err != nil {
+		return nil, err
+	}
+	defer p.progress("planning")()
+	c, err := score.Open(lib, o, versionOf(buildVersion).Version)
+	if err != nil {
+		return nil, err
+	}
+	pl, err := plan.New(c.Dictionary, plan.Options{})
+	if err != nil {
+		return nil, err
+	}
+	root, exact, err := pl.Policy(ctx, c.Dictionary.All(), c.Dictionary.Start)
+	if err != nil {
+		return nil, err
+	}
+	k := keyWriter{c.Dictionary}
+	sheet := &keySheet{Order: o.Order.ID, Title: o.Order.Title, Exact: exact, Plan: k.node(root)}
+	sheet.ParMinutes = sheet.Plan.Minutes
+	return sheet, nil
+}
+
+// keyWriter puts a plan into words.
+type keyWriter struct{ d *plan.Dictionary }
+
+func (k keyWriter) node(n *plan.Node) keyNode {
+	out := keyNode{Left: k.names(n.Left), Minutes: float64(n.Value.Hi) / float64(k.d.Weight(n.Left)) / 60}
+	for _, s := range n.Do {
+		if says := k.step(s); says != "" {
+			out.Do = append(out.Do, keyStep{Kind: string(s.Act), Says: says, Seconds: s.Seconds})
+		}
+	}
+	last := n.Do[len(n.Do)-1]
+	for _, b := range n.Branches {
+		if last.Act == plan.ActVerify && b.Next == nil {
+			continue // cured: the job is over
+		}
+		br := keyBranch{Shows: "the complaint is still there", Left: k.names(b.Left)}
+		if last.Act == plan.ActTest {
+			br.Shows = k.d.Tests[last.Index].Outcomes[b.Outcome]
+		}
+		if b.Next != nil {
+			next := k.node(b.Next)
+			br.Next = &next
+		}
+		out.Branches = append(out.Branches, br)
+	}
+	return out
+}
+
+func (k keyWriter) step(s plan.Step) string {
+	switch s.Act {
+	case plan.ActTest:
+		return k.d.Tests[s.Index].Name
+	case plan.ActMove:
+		return k.d.Tests[s.Index].Name + " (for the set-up)"
+	case plan.ActSetUp:
+		return k.d.SetUps[s.Index].Name
+	case plan.ActRepair:
+		if u := k.d.Units[s.Index]; u.Repair > 0 {
+			return "repair " + u.Name
+		}
+		return "nothing is at fault"
+	case plan.ActVerify:
+		return "verify by a cold start with the monitor running, and a drive"
+	}
+	return ""
+}
+
+// names of the suspects in a set, each once.
+func (k keyWriter) names(s plan.Set) []string {
+	out := []string{}
+	for i := range s.All() {
+		if n := k.d.Hypotheses[i].Name; !slices.Contains(out, n) {
+			out = append(out, n)
+		}
+	}
+	return out
+}
+
+// printKey writes the tree, two columns a level.
+func printKey(w io.Writer, s *keySheet) error {
+	var b strings.Builder
+	exact := "proven to be the least possible"
+	if !s.Exact {
+		exact = "the best known"
+	}
+	fmt.Fprintf(&b, "Key sheet: %s (%s)\nPar %.1f minutes on average over the suspects, with repair and verification; %s.\nFor instructors. Training only: the vehicle's own service information, local rules and licensed practice come first.\n\n",
+		s.Title, s.Order, s.ParMinutes, exact)
+	printKeyNode(&b, s.Plan, "")
+	_, err := io.WriteString(w, b.String())
+	return err
+}
+
+func printKeyNode(b *strings.Builder, n keyNode, indent string) {
+	for _, s := range n.Do {
+		fmt.Fprintf(b, "%s* %s (%d:%02d)\n", indent, s.Says, s.Seconds/60, s.Seconds%60)
+	}
+	for i, br := range n.Branches {
+		if slices.ContainsFunc(n.Branches[:i], func(o keyBranch) bool { return sameEnd(o, br) }) {
+			continue // stands with the first of its kind
+		}
+		fmt.Fprintf(b, "%s  if %s\n", indent, br.Shows)
+		who := slices.Clone(br.Left)
+		for _, o := range n.Branches[i+1:] {
+			if !sameEnd(o, br) {
+				continue
+			}
+			fmt.Fprintf(b, "%s  or %s\n", indent, o.Shows)
+			for _, w := range o.Left {
+				if !slices.Contains(who, w) {
+					who = append(who, w)
+				}
+			}
+		}
+		text := strings.Join(who, "; ")
+		if len(who) > 4 {
+			text = fmt.Sprintf("%d suspects", len(who))
+		}
+		fmt.Fprintf(b, "%s     [left: %s]\n", indent, text)
+		if br.Next != nil {
+			printKeyNode(b, *br.Next, indent+"    ")
+		}
+	}
+}
+
+// sameEnd says that two outcomes end in the same repair, without another test.
+func sameEnd(a, b keyBranch) bool {
+	return a.Next != nil && b.Next != nil && len(a.Next.Branches)+len(b.Next.Branches) == 0 && slices.Equal(a.Next.Do, b.Next.Do)
+}

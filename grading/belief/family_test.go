@@ -1,0 +1,215 @@
+package belief
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"math/rand/v2"
+	"slices"
+	"sync/atomic"
+	"testing"
+
+	"coldbay/sim/bench"
+
+	"github.com/stretchr/testify/require"
+)
+
+// fork is a belief that goes on from the same moment: building the suspects' histories once serves many plays.
+func fork(b *Belief) *Belief {
+	c := *b
+	c.worlds = nil
+	for _, family := range b.worlds {
+		var f []*world
+		for _, w := range family {
+			v := *w
+			v.b = w.b.Clone()
+			f = append(f, &v)
+		}
+		c.worlds = append(c.worlds, f)
+	}
+	c.dead = slices.Clone(b.dead)
+	return &c
+}
+
+// chores are stretches of work that leave the bench as it was; a script draws some of them.
+var chores = [][]string{
+	{"look pump", "look valve bend", "look solenoid bend"},
+	{"key on", "codes stored", "codes pending", "key off"},
+	{"key on", "actuator both", "listen pump", "listen solenoid", "actuator off", "key off"},
+	{"meter volts pump_2h bat_neg", "key on", "actuator pump", "actuator off", "key off", "meter off"},
+	{"clamp w_feed zero", "key on", "actuator pump", "actuator off", "key off", "clamp off"},
+	{"remove relay", "meter volts pump_1h pump_2h", "jump rly_30 rly_87 12awg 40A", "read meter", "unjump rly_30 rly_87", "meter off", "refit relay"},
+	{"pull line_valve.a", "handpump valve_nipple", "stroke 6", "holdvac 10", "key on", "actuator pump", "feel tailpipe", "actuator off", "key off",
+		"release", "handpump off", "fit line_valve.a valve_nipple"},
+	{"pull line_valve.b", "handpump line_valve.b", "stroke 4", "holdvac 20", "release", "handpump off", "fit line_valve.b sol_out"},
+	{"open sol_plug", "meter ohms sol_1 sol_2", "meter off", "close sol_plug"},
+	{"extract on", "clamp w_feed zero", "start", "watch 12", "data 34", "stop", "clamp off", "extract off"},
+}
+
+func actions(t testing.TB, lines ...string) []bench.Action {
+	t.Helper()
+	var out []bench.Action
+	for _, l := range lines {
+		a, err := bench.ParseLine(l)
+		require.NoError(t, err, l)
+		out = append(out, a)
+	}
+	return out
+}
+
+// The truth stays in the belief for every suspect of the car, whether its severity stands on the grid or between two of it, whatever
+// is done; and whoever falls, falls on a reading that a technician can tell from the one predicted.
+func TestTruthNeverLeaves(t *testing.T) {
+	ctx := context.Background()
+	cfg := config(t, "cold_whisper")
+	base, err := New(ctx, cfg, Options{Workers: 2, OffGrid: true})
+	require.NoError(t, err)
+	var refined atomic.Int32
+	t.Run("plays", func(t *testing.T) {
+		for i, s := range base.Suspects() {
+			severities := [][]float64{{0.75, 0.52}, {0.6, 0.83}}[i%2]
+			if s.Fixed {
+				severities = []float64{1}
+			}
+			for k, severity := range severities {
+				t.Run(fmt.Sprintf("%s %g", s.ID, severity), func(t *testing.T) {
+					t.Parallel()
+					truth := cfg
+					truth.Truth = &bench.Truth{Fault: s.ID, Severity: severity, Draw: cfg.Order.Truth.Draw}
+					b := fork(base)
+					mixed(t, b, truth, i, uint64(k))
+					for _, w := range b.worlds[i] {
+						if !w.out && !s.Fixed && !slices.Contains(grid, w.severity) {
+							refined.Add(1)
+						}
+					}
+				})
+			}
+		}
+	})
+	require.Positive(t, refined.Load(), "no family was ever refined: bisection was not tried")
+}
+
+// mixed plays chores drawn by a seed on the true car, suspect at of the belief, and holds the belief against it.
+func mixed(t *testing.T, b *Belief, truth bench.Config, at int, seed uint64) {
+	ctx := context.Background()
+	car, err := bench.NewLocal(truth)
+	require.NoError(t, err)
+	lines := []string{"scan on"}
+	r := rand.New(rand.NewPCG(uint64(at), seed))
+	for _, c := range r.Perm(len(chores))[:3] {
+		lines = append(lines, chores[c]...)
+	}
+	for _, a := range actions(t, lines...) {
+		f, err := car.Do(ctx, a)
+		var no *bench.Refusal
+		if errors.As(err, &no) {
+			continue // at no cost and with no trace
+		}
+		require.NoError(t, err)
+		st, err := b.See(ctx, f)
+		require.NoError(t, err)
+		require.True(t, b.Fits(at), "fell at %s", bench.FormatLine(f.Action))
+		require.False(t, st.After.Empty())
+		for _, x := range st.Strikes {
+			require.NotEqual(t, at, x.Suspect)
+			if x.Refused == "" {
+				require.NotEqual(t, x.Seen.Class(), x.Predicted.Class())
+				require.NotEmpty(t, x.Seen.Key+x.Predicted.Key)
+			}
+		}
+	}
+}
+
+// A voltage drop of a severity between two of the grid is in no grid world's class: bisection finds the world that gives it.
+func TestBisectionFindsTheSeverity(t *testing.T) {
+	cfg := config(t, "quiet_pump")
+	cfg.Truth = &bench.Truth{Fault: "pump_ground_corroded", Severity: 0.68, Draw: cfg.Order.Truth.Draw}
+	b := play(t, cfg, Options{Workers: 2, OffGrid: true}, actions(t, "remove relay", "clamp w_feed zero", "meter volts pump_2h bat_neg",
+		"jump rly_30 rly_87 12awg 40A", "read meter", "read clamp", "listen pump")...)
+	at := slices.IndexFunc(b.Suspects(), func(s Suspect) bool { return s.ID == "pump_ground_corroded" })
+	require.True(t, b.Fits(at))
+	var left []float64
+	for _, w := range b.worlds[at] {
+		if !w.out {
+			left = append(left, w.severity)
+		}
+	}
+	require.NotEmpty(t, left)
+	for _, v := range left {
+		require.InDelta(t, 0.68, v, 0.09, "only severities near the true one still fit: %v", left)
+	}
+	for i := range b.Suspects() {
+		require.Equal(t, i == at, b.Fits(i), b.Suspects()[i].ID)
+	}
+}
+
+// Neither the order in which suspects stand on the board nor their names matter.
+func TestBoardOrderDoesNotMatter(t *testing.T) {
+	cfg := config(t, "quiet_pump")
+	lines := actions(t, "look pump", "remove relay", "jump rly_30 rly_87 12awg 40A", "listen pump")
+	one := play(t, cfg, Options{Workers: 2}, lines...)
+	board := cfg.Order.SuspectIDs(cfg.Layout)
+	slices.Reverse(board)
+	o := *cfg.Order
+	o.Suspects = board
+	cfg.Order = &o
+	two := play(t, cfg, Options{Workers: 1}, lines...)
+	n := len(one.Suspects())
+	require.Equal(t, n, len(two.Suspects()))
+	for i, s := range one.Suspects() {
+		require.Equal(t, s.ID, two.Suspects()[n-1-i].ID)
+		require.Equal(t, one.Fits(i), two.Fits(n-1-i), s.ID)
+	}
+	for k := range one.Steps() {
+		a, b := one.Steps()[k], two.Steps()[k]
+		require.Equal(t, a.After.Count(), b.After.Count())
+		require.Equal(t, len(a.Parts), len(b.Parts))
+		require.Equal(t, len(a.Strikes), len(b.Strikes))
+		for _, x := range a.Strikes {
+			id := one.Suspects()[x.Suspect].ID
+			at := slices.IndexFunc(b.Strikes, func(y Strike) bool { return two.Suspects()[y.Suspect].ID == id })
+			require.GreaterOrEqual(t, at, 0, id)
+			require.Equal(t, x.Seen, b.Strikes[at].Seen)
+			require.Equal(t, x.Predicted, b.Strikes[at].Predicted)
+		}
+	}
+}
+
+// Parts of a step are disjoint, make up what fitted before, and the seen one comes first.
+func TestPartsMakeUpTheBelief(t *testing.T) {
+	b := play(t, config(t, "second_pump"), Options{Workers: 2}, actions(t, "scan on", "key on", "codes stored", "actuator both", "listen pump")...)
+	for _, st := range b.Steps() {
+		all := st.Parts[0]
+		for _, p := range st.Parts[1:] {
+			require.True(t, all.And(p).Empty())
+			all = all.Or(p)
+		}
+		require.True(t, st.Before.Within(all))
+		require.True(t, st.After.Within(all))
+	}
+}
+
+// BenchmarkBelief is the belief over all suspects from scratch, after an attempt with ten engine minutes, on two workers.
+func BenchmarkBelief(b *testing.B) {
+	ctx := context.Background()
+	cfg := config(b, "quiet_pump")
+	car, err := bench.NewLocal(cfg)
+	require.NoError(b, err)
+	var seen []bench.Finding
+	for _, a := range actions(b, "scan on", "extract on", "start", "watch 300", "data 34", "watch 280", "stop", "extract off", "look pump", "look valve bend", "key on",
+		"codes stored", "actuator both", "listen pump", "actuator off", "key off") {
+		f, err := car.Do(ctx, a)
+		require.NoError(b, err)
+		seen = append(seen, f)
+	}
+	for b.Loop() {
+		bel, err := New(ctx, cfg, Options{Workers: 2})
+		require.NoError(b, err)
+		for _, f := range seen {
+			_, err := bel.See(ctx, f)
+			require.NoError(b, err)
+		}
+	}
+	b.ReportMetric(b.Elapsed().Seconds()/float64(b.N), "s/attempt")
+}
