@@ -28,6 +28,7 @@ func (w *World) Follow(ticks int, r Refinement) {
 }
 
 func (w *World) follow(r Refinement) error {
+	w.onsets()
 	if w.resting() && r.FastMS <= 0 {
 		if err := w.rest(); err != nil {
 			return err

@@ -15,8 +15,20 @@ func (w *World) RepairUnit(unit string) error {
 	}
 	w.wake()
 	for i, p := range w.car.Params {
-		if p.Unit == unit {
+		if p.Unit == unit || p.Unit != "" && slices.Contains(u.Includes, p.Unit) {
 			w.par[i] = w.healthy[i]
+		}
+	}
+	for i := range w.late {
+		if ch := w.late[i].change; ch != nil {
+			if of := w.unitOf(ch); of == unit || slices.Contains(u.Includes, of) {
+				w.late[i] = late{}
+			}
+		}
+	}
+	for _, e := range u.Eases {
+		if i, ok := w.car.Param(e.Set); ok {
+			w.par[i] += float64((w.healthy[i] - w.par[i]) * e.Share)
 		}
 	}
 	ends := slices.Clone(u.Routes)
@@ -60,6 +72,7 @@ func (w *World) UnitsAtFault(takenOff ...string) []string {
 			add(p.Unit)
 		}
 	}
+	w.lateUnits(add)
 	n := w.car.Air
 	for _, u := range w.car.Units {
 		for _, id := range u.Routes {

@@ -30,6 +30,7 @@ func (w *World) fail(err error) {
 // tick runs the controller once, the electrical, pneumatic and mechanical parts in strides of 5 to 100 ms as fast as things
 // move, and the slow heat of engine and exhaust once.
 func (w *World) tick() error {
+	w.onsets()
 	if w.resting() {
 		return w.rest()
 	}
@@ -73,11 +74,11 @@ func (w *World) controller() {
 	mix := &c.Engine.Mixture
 	in := ecm.Inputs{
 		Dt: Tick, Key: w.key, Crank: w.key && w.starter, Rpm: w.en.W * engine.Rpm,
-		CoolantK: w.en.CoolantK, IntakeK: w.cond.AmbientK,
+		CoolantK: w.reads(coolantSensor, w.en.CoolantK), IntakeK: w.reads(intakeSensor, w.cond.AmbientK),
 		SupplyV: w.el.Volts(l.supply, l.ground), FuelV: w.el.Volts(l.fuelOut, l.ground),
 		MafKgS: c.Air.ThrottleFlow(&w.pn), CylKgS: w.en.CylAir,
 		MapPa: c.Air.ManifoldPa(&w.pn), BaroPa: w.cond.AmbientPa,
-		Lambda: w.ex.Seen, SensorK: w.ex.SensorK, CatK: w.ex.Cat[0],
+		Lambda: w.reads(oxygenSensor, w.ex.Seen), SensorK: w.ex.SensorK, CatK: w.ex.Cat[0],
 		Throttle: w.en.Area / c.Engine.AreaMax * 0.25, // the idle path is a quarter of the throttle's travel [invented]
 		AFR:      c.Engine.StoichAFR, HasPump: l.pumpPin >= 0, HasSol: l.solPin >= 0,
 		Air: ecm.Mixture{Start: mix.Start, AirEnd: mix.AirEnd, TailS: mix.TailS, TrimMax: mix.TrimMax, TrimRate: mix.TrimRate,
@@ -150,6 +151,10 @@ func (w *World) fast(dt float64) error {
 	w.pnIn.AmbientPa, w.pnIn.AmbientK, w.pnIn.ChargeK = w.cond.AmbientPa, w.cond.AmbientK, charge
 	w.pnIn.ExhaustPa = w.cond.AmbientPa + exhaust.PortPa(&c.Exhaust, w.ex.Flow)
 	w.pnIn.ExhaustK = w.ex.PortK
+	w.pnIn.PulsePa = 0
+	if w.en.W > 1 {
+		w.pnIn.PulsePa = exhaust.PulsePa(&c.Exhaust, w.en.CylAir+w.ec.FuelRate)
+	}
 	w.pnIn.Exhaust2Pa = w.cond.AmbientPa + exhaust.PortPa(&c.Exhaust, w.ex2.Flow)
 	w.pnIn.Exhaust2K = w.ex2.PortK
 	if err := c.Air.Step(&w.pn, w.par[:], &w.pnIn); err != nil {
@@ -222,10 +227,11 @@ func (w *World) slow(dt float64) {
 	mix := &c.Engine.Mixture
 	in := exhaust.Inputs{Dt: dt, AmbientK: w.cond.AmbientK, Air: w.en.CylAir, Fuel: w.ec.FuelRate, Burnt: w.en.Burnt,
 		Second: c.Air.ExhaustFlow(&w.pn), Spark: w.en.Spark, EtaInd: c.Engine.EtaInd, HV: c.Engine.HeatingValue,
-		AFR: c.Engine.StoichAFR, Run: w.ec.RunS, LagS: mix.LagS, TauS: mix.TauS, FinalK: mix.FinalK, Heater: w.ec.Started()}
+		AFR: c.Engine.StoichAFR, Run: w.ec.RunS, LagS: mix.LagS + w.sensorLag(), TauS: mix.TauS, FinalK: mix.FinalK, Heater: w.ec.Started()}
 	if w.en.W < 1 {
 		in.Air = 0
 	}
+	in.Leak, _ = w.joint()
 	before := w.lulled()
 	heat := 0.0
 	if c.Banks == 2 {
@@ -237,6 +243,7 @@ func (w *World) slow(dt float64) {
 	}
 	heat += exhaust.Step(&c.Exhaust, &w.ex, &in)
 	engine.Warm(&c.Engine, &w.en, heat, w.cond.AmbientK, dt)
+	w.comeBack(dt)
 	w.lull(before, dt)
 }
 
@@ -254,6 +261,7 @@ func (w *World) Soak(hours float64) {
 	engine.Cool(&w.car.Engine, &w.en, w.cond.AmbientK, seconds)
 	exhaust.Cool(&w.car.Exhaust, &w.ex, w.cond.AmbientK, seconds)
 	exhaust.Cool(&w.car.Exhaust, &w.ex2, w.cond.AmbientK, seconds)
+	w.pipeK = w.cond.AmbientK
 	left := seconds
 	for dt := 0.1; left > 0; dt *= 1.3 {
 		d := min(dt, left, 600)

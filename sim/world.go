@@ -58,6 +58,8 @@ type World struct {
 	brisk   int     // ms for which steps stay short after something switched
 	nap     int     // ms that a resting car may leave unstepped
 	owed    int     // ms left unstepped
+	pipeK   float64 // K, pressure pipe at the valve
+	late    [maxLate]late
 	err     error
 }
 
@@ -74,6 +76,7 @@ type links struct {
 	pumpDrv, solDrv                  int // elements
 	batt, alt                        int // elements
 	battA, battB                     int // nodes
+	sensed                           sensed
 }
 
 // New builds a cold-soaked car with the given faults.
@@ -97,6 +100,7 @@ func New(c *car.Car, cond Conditions, faults ...FaultChoice) (*World, error) {
 	w.en = engine.NewState(&c.Engine, cond.AmbientK)
 	w.ex = exhaust.NewState(&c.Exhaust, cond.AmbientK)
 	w.ex2 = w.ex
+	w.pipeK = cond.AmbientK
 	for _, f := range faults {
 		members, err := c.Members(f.ID)
 		if err != nil {
@@ -209,6 +213,7 @@ func join(c *car.Car) (*links, error) {
 			l.fuelOut, _ = n.Node(e.B)
 		}
 	}
+	l.sensed = senseLinks(c)
 	if l.batt < 0 || l.supply == 0 {
 		return nil, fmt.Errorf("%s: a car needs a battery and a controller (a load with when: key)", c.Name)
 	}

@@ -117,3 +117,21 @@ func (n *Net) SensorPa(s *State, par []float64, part int) float64 {
 	q := par[p.par:]
 	return q[0] + float64(q[1]*s.P[p.a])
 }
+
+// OpenInlet says whether a pump draws from the road: its inlet port is open, or the other end of the hose on it is off its port.
+func (n *Net) OpenInlet(s *State, part int) bool {
+	at := n.parts[part].a
+	if at < portBase {
+		return false
+	}
+	port := at - portBase
+	if s.PortPlugged(port) {
+		return false
+	}
+	end := s.Has(port)
+	if end < 0 {
+		return true
+	}
+	far := end ^ 1
+	return s.at[far] < 0 && !s.EndPlugged(far)
+}

@@ -212,7 +212,7 @@ func Cool(p *Spec, s *State, ambientK, seconds float64) {
 }
 
 // PulsePa is how far the port pressure swings to either side of its mean for a flow of burnt gas in kg/s.
-func PulsePa(p *Spec, flow float64) float64 { return p.Pulse * PortPa(p, flow) }
+func PulsePa(p *Spec, flow float64) float64 { return float64(p.Pulse * PortPa(p, flow)) }
 
 // Joint is what a leaking joint of leak m2 (effective) before the sensor draws in and lets out, kg/s: the trough of each pulse sucks air of the
 // density given, the crest blows gas out.

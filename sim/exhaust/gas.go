@@ -26,18 +26,19 @@ func Compose(engine, total, missed, left float64) Gas {
 	total = max(total, engine)
 	burnt := 1 - missed
 	co, h2 := 0.0, 0.0
-	if rich := (engine - missed*min(engine, 1)) / burnt; rich < 1 {
+	if rich := (engine - float64(missed*min(engine, 1))) / burnt; rich < 1 {
 		co, h2 = splitWater(max(rich, 0.35))
 		co, h2 = co*burnt, h2*burnt
 	}
-	need := float64((co+h2)/2) + missed*perCarbon
+	need := float64((co+h2)/2) + float64(missed*perCarbon)
 	left = min(max(left, 0), 1)
-	oxygen := max((total-1)*perCarbon+float64(need*left), 0)
-	co, h2, missed = co*left, h2*left, missed*left
+	oxygen := max(float64((total-1)*perCarbon)+float64(need*left), 0)
+	co, h2, missed = float64(co*left), float64(h2*left), float64(missed*left)
 	air := total * perCarbon / airOxygen
 	co2 := max(1-co-missed, 0) + float64(air*airCarbon)
-	dry := co + h2 + missed/hexaneSize + co2 + oxygen + float64(air*(1-airOxygen-airCarbon))
-	return Gas{O2: oxygen / dry, CO: co / dry, CO2: co2 / dry, H2: h2 / dry, HC: missed / hexaneSize / dry}
+	hc := missed / hexaneSize
+	dry := co + h2 + hc + co2 + oxygen + float64(air*(1-airOxygen-airCarbon))
+	return Gas{O2: oxygen / dry, CO: co / dry, CO2: co2 / dry, H2: h2 / dry, HC: hc / dry}
 }
 
 // splitWater gives CO and H2 for each mol of carbon of a rich mixture whose water-gas reaction stands still.
@@ -75,6 +76,6 @@ func brettschneider(g Gas, hcv, ocv float64) float64 {
 	if g.CO2 > 0 {
 		shift = hcv / 4 * waterGas / (waterGas + g.CO/g.CO2)
 	}
-	top := g.CO2 + g.CO/2 + g.O2 + float64((shift-ocv/2)*carbon)
-	return top / ((1 + hcv/4 - ocv/2) * (carbon + float64(hexaneSize*g.HC)))
+	top := g.CO2 + float64(g.CO/2) + g.O2 + float64((shift-float64(ocv/2))*carbon)
+	return top / ((1 + float64(hcv/4) - float64(ocv/2)) * (carbon + float64(hexaneSize*g.HC)))
 }

@@ -34,6 +34,7 @@ type Bench interface {
 	Set(param string, f func(healthy float64) float64) error
 	Detach(end string) error
 	Swap(a, b string) error
+	Later(ch *car.Change, severity float64) error
 }
 
 // Apply carries out a fault's changes at severity s.
@@ -48,6 +49,8 @@ func Apply(b Bench, f *car.Fault, s float64) error {
 		ch := &f.Changes[i]
 		var err error
 		switch {
+		case ch.Onset.Late():
+			err = b.Later(ch, s)
 		case ch.Set != "":
 			err = b.Set(ch.Set, func(h float64) float64 { return Value(ch, h, s) })
 		case ch.Detach != "":

@@ -1,0 +1,110 @@
+package sim
+
+import (
+	"coldbay/sim/car"
+	"coldbay/sim/exhaust"
+)
+
+// The controller's sensors, in the order of car.SensorKinds.
+const (
+	coolantSensor = iota
+	intakeSensor
+	oxygenSensor
+	sensors
+)
+
+// Parameters of a sensor, in the order of car.SensorParams.
+const (
+	sensorPull = iota
+	sensorToward
+	sensorOffset
+	sensorLag
+)
+
+// sensed are the indices of sensors' first parameters, -1 where the car names none, and of the exhaust's joint and the valves' seats.
+type sensed struct {
+	at    [sensors]int
+	joint int
+	back  []int // what has come back through each valve with a reed
+}
+
+func senseLinks(c *car.Car) sensed {
+	s := sensed{joint: -1}
+	for k, kind := range car.SensorKinds() {
+		s.at[k] = -1
+		for _, d := range c.Sensors {
+			if d.Kind == kind {
+				s.at[k], _ = c.Param(d.ID + "." + car.SensorParams()[0])
+			}
+		}
+	}
+	if i, ok := c.Param("exhaust_joint.leak_m2"); ok {
+		s.joint = i
+	}
+	for _, p := range c.Pneumatic.Parts {
+		if i, ok := c.Param(p.ID + ".back_kg"); ok {
+			s.back = append(s.back, c.Air.Part(p.ID), i)
+		}
+	}
+	return s
+}
+
+// reads is what the controller gets of a quantity.
+func (w *World) reads(sensor int, actual float64) float64 {
+	at := w.link.sensed.at[sensor]
+	if at < 0 {
+		return actual
+	}
+	p := w.par[at:]
+	return actual + float64((p[sensorToward]-actual)*p[sensorPull]) + p[sensorOffset]
+}
+
+// sensorLag is what a slow oxygen sensor adds to its signal's lag, s.
+func (w *World) sensorLag() float64 {
+	if at := w.link.sensed.at[oxygenSensor]; at >= 0 {
+		return w.par[at+sensorLag]
+	}
+	return 0
+}
+
+// joint is what the exhaust's joint before the sensor draws in and lets out, kg/s.
+func (w *World) joint() (drawn, blown float64) {
+	at := w.link.sensed.joint
+	if at < 0 || w.par[at] <= 0 || w.en.W < 1 {
+		return 0, 0
+	}
+	return exhaust.Joint(&w.car.Exhaust, w.par[at], w.en.CylAir+w.ec.FuelRate, w.cond.AmbientPa/(287.05*w.cond.AmbientK))
+}
+
+// Exhaust that comes back warms what it passes: half of the way to the gas at backHalf, within backTauS [invented].
+const (
+	backHalf = 2e-4 // kg/s
+	backTauS = 30.0
+)
+
+// comeBack counts the exhaust that flows back through each valve and warms the pipe before it.
+func (w *World) comeBack(dt float64) {
+	back := 0.0
+	for i := 0; i < len(w.link.sensed.back); i += 2 {
+		if m := -w.car.Air.PartFlow(&w.pn, w.link.sensed.back[i]); m > 1e-7 && w.en.W > 1 {
+			back += m
+			w.par[w.link.sensed.back[i+1]] += float64(m * dt)
+		}
+	}
+	goal := w.cond.AmbientK + float64((w.ex.PortK-w.cond.AmbientK)*(back/(back+backHalf)))
+	w.pipeK += float64((goal - w.pipeK) * (dt / (backTauS + dt)))
+}
+
+// PipeK is how warm the pressure pipe is to the hand at the valve, K: from exhaust that comes back.
+func (w *World) PipeK() float64 { return w.pipeK }
+
+// TailGas is the dry gas at the tailpipe, both banks mixed.
+func (w *World) TailGas() exhaust.Gas {
+	g := w.ex.TailGas()
+	if w.car.Banks != 2 || w.ex.Flow+w.ex2.Flow <= 0 {
+		return g
+	}
+	h, x := w.ex2.TailGas(), w.ex2.Flow/(w.ex.Flow+w.ex2.Flow)
+	blend := func(a, b float64) float64 { return a + float64((b-a)*x) }
+	return exhaust.Gas{O2: blend(g.O2, h.O2), CO: blend(g.CO, h.CO), CO2: blend(g.CO2, h.CO2), H2: blend(g.H2, h.H2), HC: blend(g.HC, h.HC)}
+}
