@@ -310,6 +310,7 @@ type control struct {
 	Name string `json:"name"`
 	On   bool   `json:"on"`  // pressed, of a toggle or tab
 	Off  bool   `json:"off"` // can't be used now
+	At   string `json:"at"`  // its middle on the canvas, in logical coordinates
 }
 
 // controls lists what the mirror holds, in reading order, plain sentences included.
@@ -321,6 +322,7 @@ func (b *browser) controls() []control {
 		name: e.getAttribute("aria-label") || e.textContent,
 		on: e.getAttribute("aria-pressed") === "true",
 		off: e.getAttribute("aria-disabled") === "true",
+		at: e.dataset.at || "",
 	}))`)
 }
 
@@ -331,6 +333,26 @@ func (b *browser) named(words string) control {
 	at := slices.IndexFunc(all, func(c control) bool { return c.Role != "p" && strings.Contains(c.Name, words) })
 	require.GreaterOrEqual(b.t, at, 0, "no control is named %q among %v", words, all)
 	return all[at]
+}
+
+// clickOn clicks on the canvas where the control with this id stands, once it is there and can be used.
+func (b *browser) clickOn(id string) {
+	b.t.Helper()
+	var found control
+	require.Eventually(b.t, func() bool {
+		for _, c := range b.controls() {
+			if c.ID == id && !c.Off && c.At != "" {
+				found = c
+				return true
+			}
+		}
+		return false
+	}, 60*time.Second, 50*time.Millisecond, "no control %q that can be used", id)
+	var x, y float64
+	_, err := fmt.Sscanf(found.At, "%g %g", &x, &y)
+	require.NoError(b.t, err)
+	b.click(x, y)
+	b.frames(4)
 }
 
 // pressNamed uses a control through the mirror, as a screen reader does.

@@ -93,7 +93,7 @@ func (s *Scene) drawTray(b *ui.Build, r paint.Rect) {
 		words := b.T("tool." + string(t) + ".label")
 		name := b.T("tool." + string(t) + ".name")
 		c := ui.Control{ID: "tool." + string(t), Name: name, Role: ui.Toggle, Rect: box, On: s.hold.tool == t}
-		if t.withheld() && !s.desk.Allowed(string(t)) {
+		if t.withheld() && !s.desk.Allowed(t.id()) {
 			c.Off = true
 			c.Name = b.T("tool.withheld", "tool", name)
 		}

@@ -40,6 +40,14 @@ func (t tool) withheld() bool {
 	return false
 }
 
+// id is the tool's name among those that an order can allow or withhold.
+func (t tool) id() string {
+	if t == toolBreath {
+		return bench.ToolBreath
+	}
+	return string(t)
+}
+
 // kind is what sort of thing a spot is.
 type kind string
 

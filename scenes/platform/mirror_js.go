@@ -127,6 +127,9 @@ func (e *element) update(n Node) {
 	if n == e.node {
 		return
 	}
+	if n.X != e.node.X || n.Y != e.node.Y || n.W != e.node.W || n.H != e.node.H {
+		e.el.Call("setAttribute", "data-at", place(n))
+	}
 	switch n.Role {
 	case "text":
 		if n.Name != e.node.Name {
@@ -147,6 +150,11 @@ func (e *element) update(n Node) {
 		e.el.Call("setAttribute", "aria-disabled", strconv.FormatBool(n.Off))
 	}
 	e.node = n
+}
+
+// place is the middle of a control in logical units, for whoever drives the picture by its controls' names.
+func place(n Node) string {
+	return strconv.FormatFloat(n.X+n.W/2, 'f', 1, 64) + " " + strconv.FormatFloat(n.Y+n.H/2, 'f', 1, 64)
 }
 
 func (m *mirror) forget(id string) {

@@ -12,6 +12,7 @@ var ErrNoAttempt = errors.New("no such attempt")
 type Node struct {
 	ID, Role, Name, Value string
 	On, Off               bool
+	X, Y, W, H            float64 // where it stands on the screen, in logical units
 }
 
 // Event is something done in the mirror: a press, a focus, or an edit with the new text.

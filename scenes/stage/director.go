@@ -210,7 +210,8 @@ const stopID = "stop"
 func mirrored(tree []ui.Node) []platform.Node {
 	out := make([]platform.Node, len(tree))
 	for i, n := range tree {
-		out[i] = platform.Node{ID: n.ID, Role: string(n.Role), Name: n.Name, Value: n.Value, On: n.On, Off: n.Off}
+		out[i] = platform.Node{ID: n.ID, Role: string(n.Role), Name: n.Name, Value: n.Value, On: n.On, Off: n.Off,
+			X: n.Rect.X, Y: n.Rect.Y, W: n.Rect.W, H: n.Rect.H}
 	}
 	return out
 }
