@@ -73,7 +73,7 @@ func (w *World) joint() (drawn, blown float64) {
 	if at < 0 || w.par[at] <= 0 || w.en.W < 1 {
 		return 0, 0
 	}
-	return exhaust.Joint(&w.car.Exhaust, w.par[at], w.en.CylAir+w.ec.FuelRate, w.cond.AmbientPa/(287.05*w.cond.AmbientK))
+	return exhaust.Joint(&w.car.Exhaust, w.par[at], (w.en.CylAir+w.ec.FuelRate)/float64(max(1, w.car.Banks)), w.cond.AmbientPa/(287.05*w.cond.AmbientK))
 }
 
 // Exhaust that comes back warms what it passes: half of the way to the gas at backHalf, within backTauS [invented].

@@ -101,6 +101,10 @@ func (w *World) controller() {
 		in.SolPinV = w.el.Volts(l.solPin, l.ground)
 		in.SolShut = c.Circuit.Shut(&w.el, l.solDrv)
 	}
+	if c.Banks == 2 {
+		in.Banks, in.Lambda2, in.Sensor2K, in.Cat2K = 2, w.ex2.Seen, w.ex2.SensorK, w.ex2.Cat[0]
+	}
+	in.PipePa, in.HasPipe = w.PipeSensorPa()
 	ecm.Step(&c.Controller, &w.ec, &in)
 	w.command(l.key, w.key)
 	w.command(l.run, w.ec.Started())
@@ -153,7 +157,7 @@ func (w *World) fast(dt float64) error {
 	w.pnIn.ExhaustK = w.ex.PortK
 	w.pnIn.PulsePa = 0
 	if w.en.W > 1 {
-		w.pnIn.PulsePa = exhaust.PulsePa(&c.Exhaust, w.en.CylAir+w.ec.FuelRate)
+		w.pnIn.PulsePa = exhaust.PulsePa(&c.Exhaust, (w.en.CylAir+w.ec.FuelRate)/float64(max(1, c.Banks)))
 	}
 	w.pnIn.Exhaust2Pa = w.cond.AmbientPa + exhaust.PortPa(&c.Exhaust, w.ex2.Flow)
 	w.pnIn.Exhaust2K = w.ex2.PortK
@@ -239,6 +243,7 @@ func (w *World) slow(dt float64) {
 		in.Air, in.Fuel, in.Burnt = in.Air/2, in.Fuel/2, in.Burnt/2
 		second := in
 		in.Second, second.Second = c.Air.BankFlow(&w.pn, 0), c.Air.BankFlow(&w.pn, 1)
+		second.Leak = 0 // the joint that may leak is the first bank's
 		heat = exhaust.Step(&c.Exhaust, &w.ex2, &second)
 	}
 	heat += exhaust.Step(&c.Exhaust, &w.ex, &in)

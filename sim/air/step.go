@@ -408,7 +408,7 @@ func (n *Net) PumpLoad(s *State, par []float64, in *Inputs, part int) float64 {
 	share := m / s.density / (q[2] * x)
 	share = min(max(share, 0), 1)
 	rub := 0.0
-	if p.kind == "pump" {
+	if p.kind == "pump" || p.kind == "belt_pump" {
 		rub = q[7] + float64(x*q[8])
 	}
 	return float64(x*x*(q[3]+float64(q[4]*(1-share)))) + rub

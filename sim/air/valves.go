@@ -1,7 +1,5 @@
 package air
 
-import "math"
-
 // lifted says whether a kind of part has a diaphragm that the vacuum of its chamber lifts against a spring. Such kinds keep the
 // numbers of diaphragm and stem at the same places of their parameters.
 func lifted(kind string) bool { return kind == "diaphragm_valve" || kind == "diverter" }
@@ -27,7 +25,7 @@ func pressedLift(s *State, q []float64, in *Inputs, i int, p float64) (lift, slo
 	case q[pvStuck] > 0.5:
 		return 0, 0
 	case q[pvStuck] < -0.5:
-		return q[pvLift], 0
+		return float64(q[pvLift] * sticksAt(q[pvStuck])), 0
 	}
 	span := max(q[pvOpen1]-q[pvOpen0], 1)
 	x := (p - in.AmbientPa - q[pvOpen0]) / span
@@ -47,31 +45,27 @@ func (n *Net) pressed(s *State, par []float64, in *Inputs, e *edge, y *system) (
 	q := par[e.p:]
 	lift, slope := pressedLift(s, q, in, int(e.part), s.P[e.a])
 	full := q[pvArea] * q[pvCd]
-	av := float64(full*lift/q[pvLift]) + q[pvLeakM2]
-	if av <= 0 {
+	seat := float64(full*lift/q[pvLift]) + q[pvLeakM2]
+	if seat <= 0 {
 		return 0, 0, 0
 	}
-	ar := q[pvReed]
-	root := math.Sqrt(float64(av*av) + float64(ar*ar))
-	m, d0, d1 = s.oneWay(y, e, av*ar/root, q[pvCrack])
-	// d ln(av ar/root)/d av = (ar/root)^2 / av.
-	share := ar / root
-	d0 += float64(m*share*share/av*full*slope) / q[pvLift]
+	reed := q[pvReed]
+	m, d0, d1 = s.oneWay(y, e, behind(seat, reed), q[pvCrack])
+	// d ln(behind)/d seat = reed^2 / (seat (seat^2 + reed^2)).
+	d0 += float64(m*full*slope) / q[pvLift] * reed / seat * reed / (float64(seat*seat) + float64(reed*reed))
+	if q[pvReedLeak] > 0 {
+		return s.leakBack(y, e, behind(seat, q[pvReedLeak]), in.PulsePa, m, d0, d1)
+	}
 	return m, d0, d1
 }
 
-// backCda is the way that exhaust finds back through a pressure-opened valve, m2: past a leaking reed, and then past a seat that leaks
-// or a stem that is stuck open.
-func backCda(q []float64) float64 {
-	seat := q[pvLeakM2]
-	if q[pvStuck] < -0.5 {
-		seat += float64(q[pvArea] * q[pvCd])
+// leakBack adds what passes a leak of cda m2 either way between a valve and the exhaust's pulses: see valve.
+func (s *State) leakBack(y *system, e *edge, cda, pulse, m, d0, d1 float64) (float64, float64, float64) {
+	for _, at := range [...]float64{s.P[e.b] + pulse, s.P[e.b] - pulse} {
+		g, g0, g1 := s.between(y, e, cda/2, s.P[e.a], at)
+		m, d0, d1 = m+g, d0+g0, d1+g1
 	}
-	reed := q[pvReedLeak]
-	if seat <= 0 || reed <= 0 {
-		return 0
-	}
-	return seat * reed / math.Sqrt(float64(seat*seat)+float64(reed*reed))
+	return m, d0, d1
 }
 
 // reliefSpan is the share of its relief pressure over which a diverter's relief opens fully.
@@ -108,7 +102,7 @@ func (n *Net) Belt(par []float64, part int) (ratio, bearing float64, ok bool) {
 		return 0, 0, false
 	}
 	q := par[p.par:]
-	return q[7] * (1 - q[8]), q[9], true
+	return q[9] * (1 - q[10]), q[11], true
 }
 
 // SensorPa is what a pressure sensor reports, Pa absolute.

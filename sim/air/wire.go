@@ -127,9 +127,6 @@ func (n *Net) wirePart(s *State, par []float64, in *Inputs, i int, w *ways, add 
 		}
 		e.kind = ePressed
 		main(e, a, b)
-		if back := backCda(par[q:]); back > 0 {
-			add(edge{kind: ePlain, cda: back}, a, b)
-		}
 	case "diverter":
 		if s.Off(i) {
 			return
