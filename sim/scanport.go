@@ -15,14 +15,14 @@ func (w *World) FreezeFrame() (code string, pids []byte, values []float64) {
 }
 
 // PIDs lists the SAE J1979 parameters that the controller answers.
-func (w *World) PIDs() []byte { return ecm.PIDs() }
+func (w *World) PIDs() []byte { return ecm.PIDs(&w.car.Controller, w.car.Banks) }
 
 // PID gives a parameter's physical values; ok is false when it is not supported or the key is off.
 func (w *World) PID(pid byte) (values []float64, ok bool) {
 	if !w.key {
 		return nil, false
 	}
-	return ecm.Value(&w.ec, pid)
+	return ecm.Value(&w.car.Controller, &w.ec, pid)
 }
 
 // Actuate starts an actuator test: "pump", "solenoid", "both"; "off" ends it. The controller may refuse.

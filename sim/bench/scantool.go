@@ -359,15 +359,19 @@ func (l *Local) doResults(j *job) error {
 		return err
 	}
 	l.page(j, "monitor results")
-	r, err := l.ask(scan.Request{Service: scan.MonitorResults, IDs: []byte{scan.MIDSecondaryAir1}})
-	if err != nil {
-		return err
+	var results []scan.Result
+	for _, mid := range []byte{scan.MIDSecondaryAir1, scan.MIDSecondaryAir2} {
+		r, err := l.ask(scan.Request{Service: scan.MonitorResults, IDs: []byte{mid}})
+		if err != nil {
+			return err
+		}
+		results = append(results, r.Results...)
 	}
-	if len(r.Results) == 0 {
+	if len(results) == 0 {
 		l.line("none")
 		j.see(Percept{Sense: Scan, Key: "result", Of: "secondary air", Word: "none"})
 	}
-	for _, t := range r.Results {
+	for _, t := range results {
 		m, err := t.Measured()
 		if err != nil {
 			return err
@@ -375,6 +379,9 @@ func (l *Local) doResults(j *job) error {
 		name, ok := scan.TestName(t.MID, t.TID)
 		if !ok {
 			name = "test " + hexPID(t.TID)
+		}
+		if t.MID == scan.MIDSecondaryAir2 {
+			name += ", bank 2"
 		}
 		p := Percept{Sense: Scan, Key: "result", Of: name, Word: "fail"}
 		switch {

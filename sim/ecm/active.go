@@ -24,14 +24,16 @@ func (s *State) probe(p *Spec, in *Inputs) {
 	}
 	s.probing, s.tried = false, true
 	rise := s.Short - float64(s.probeAt)
-	m := &s.mon[flowLow]
-	if rise < a.Rise {
-		m.flags |= ran | failed | grossLoss
-	} else if m.flags&grossLoss != 0 {
-		m.flags |= ran
+	for bank := range max(in.Banks, 1) {
+		m := &s.mon[flowLow+bank]
+		if rise < a.Rise {
+			m.flags |= ran | failed | grossLoss
+		} else if m.flags&grossLoss != 0 {
+			m.flags |= ran
+		}
 	}
 	s.completed(didAir)
-	s.results[resultAnswer] = result{true, float32(rise * 100), float32(a.Rise * 100), 100}
+	s.results[resultAnswer] = result{float32(rise * 100), float32(a.Rise * 100), 100}
 }
 
 // fit says whether supply and outside pressure allow a flow to be judged.

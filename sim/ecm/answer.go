@@ -2,6 +2,7 @@ package ecm
 
 import (
 	"errors"
+	"slices"
 
 	"coldbay/sim/scan"
 )
@@ -77,11 +78,11 @@ func (s *State) live(p *Spec, pid byte) []byte {
 	case scan.PIDMonitorCycle:
 		return status(true)
 	case 0x00, 0x20, 0x40:
-		ids := append(PIDs(), scan.PIDReadiness, scan.PIDWarmUps, scan.PIDMonitorCycle, 0x20, 0x40)
+		ids := append(PIDs(p, int(s.banks)), scan.PIDReadiness, scan.PIDWarmUps, scan.PIDMonitorCycle, 0x20, 0x40)
 		mask := scan.SupportMask(pid, ids...)
 		return mask[:]
 	}
-	values, ok := Value(s, pid)
+	values, ok := Value(p, s, pid)
 	if !ok {
 		return nil
 	}
@@ -116,15 +117,16 @@ func Frame(p *Spec, s *State) (scan.FreezeFrame, error) {
 	return f, nil
 }
 
-// monitorResults answers for bit maps and for the one monitor that has results.
+// monitorResults answers for bit maps and for the monitors that have results.
 func (s *State) monitorResults(p *Spec, q scan.Request, r *scan.Response) error {
+	mids := p.mids()
 	for _, mid := range q.IDs {
-		switch mid {
-		case 0x00, 0x20, 0x40, 0x60:
-			mask := scan.SupportMask(mid, 0x20, 0x40, 0x60, scan.MIDSecondaryAir1)
+		switch {
+		case mid%0x20 == 0 && mid <= 0x60 && len(mids) > 0:
+			mask := scan.SupportMask(mid, append([]byte{0x20, 0x40, 0x60}, mids...)...)
 			r.Items = append(r.Items, scan.Item{ID: mid, Data: mask[:]})
-		case scan.MIDSecondaryAir1:
-			list, err := Results(p, s)
+		case slices.Contains(mids, mid):
+			list, err := Results(p, s, mid)
 			if err != nil {
 				return err
 			}

@@ -57,7 +57,7 @@ func TestSupportedParameters(t *testing.T) {
 		got := Answer(&r.p, &r.s, []byte{0x01, byte(pid)})
 		require.Equal(t, announced[byte(pid)], got != nil, "%02X", pid)
 	}
-	for _, pid := range PIDs() {
+	for _, pid := range PIDs(&r.p, 1) {
 		require.True(t, announced[pid], "%02X", pid)
 	}
 	a := r.ask(0x01, 0x05, 0x0C, 0x0D, 0x12)

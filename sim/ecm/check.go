@@ -39,6 +39,8 @@ func (p *Spec) Check() error {
 		return bad("must be above low", "flow", "high")
 	case p.Flow.Low != 0 && (p.Flow.JudgeS <= 0 || p.Flow.Expected.KgH <= 0):
 		return bad("a flow monitor needs judge_s and expected.kg_h above 0", "flow")
+	case p.Pipe.TestS != 0 && (p.Pipe.ShutPa <= p.Pipe.OffPa || p.Pipe.OffPa <= 0 || p.Pipe.OpenPart <= 0 || p.Pipe.SettleS <= 0):
+		return bad("a pipe monitor needs shut_pa above off_pa, open_share and settle_s above 0", "pipe")
 	case len(p.VehicleNumber) != 0 && len(p.VehicleNumber) != 17:
 		return bad(fmt.Sprintf("%d characters, it has 17", len(p.VehicleNumber)), "vehicle_number")
 	case len(p.Calibration) > 16:
@@ -71,7 +73,10 @@ func (c *Codes) check() error {
 	driver := func(name string, d *DriverCodes) []codeAt {
 		return []codeAt{{[]any{name, "open"}, d.Open}, {[]any{name, "low"}, d.Low}, {[]any{name, "high"}, d.High}, {[]any{name, "circuit"}, d.Circuit}}
 	}
-	all := []codeAt{{[]any{"flow_low"}, c.FlowLow}, {[]any{"flow_high"}, c.FlowHigh}, {[]any{"air_after"}, c.AirAfter}, {[]any{"supply_low"}, c.SupplyLow},
+	all := []codeAt{{[]any{"flow_low"}, c.FlowLow}, {[]any{"flow_low_2"}, c.FlowLow2},
+		{[]any{"pipe", "valve_open"}, c.Pipe.ValveOpen}, {[]any{"pipe", "valve_shut"}, c.Pipe.ValveShut},
+		{[]any{"pipe", "pump_on"}, c.Pipe.PumpOn}, {[]any{"pipe", "pump_off"}, c.Pipe.PumpOff}, {[]any{"pipe", "range"}, c.Pipe.Range},
+		{[]any{"flow_high"}, c.FlowHigh}, {[]any{"air_after"}, c.AirAfter}, {[]any{"supply_low"}, c.SupplyLow},
 		{[]any{"lean"}, c.Lean}, {[]any{"rich"}, c.Rich}, {[]any{"heater"}, c.Heater}}
 	all = append(all, driver("pump", &c.Pump)...)
 	all = append(all, driver("solenoid", &c.Solenoid)...)

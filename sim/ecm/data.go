@@ -1,27 +1,48 @@
 package ecm
 
-import "coldbay/sim/scan"
+import (
+	"slices"
 
-// livePIDs are the parameters of service 01 with a value, framePIDs those of the freeze frame, by SAE J1979 number. What a frame must hold is
+	"coldbay/sim/dmath"
+	"coldbay/sim/scan"
+)
+
+// livePIDs are the parameters of service 01 that every controller here has, framePIDs those of the freeze frame, by SAE J1979 number. What a frame must hold is
 // from memory of 13 CCR 1968.2 (g)(4.3): load, speed, coolant, trims, fuel system, manifold pressure, time since the start.
 var (
-	livePIDs  = [...]byte{0x03, 0x04, 0x05, 0x06, 0x07, 0x0B, 0x0C, 0x0F, 0x10, 0x11, 0x12, 0x1F, 0x33, 0x34, 0x3C, 0x42, 0x44}
+	livePIDs  = [...]byte{0x03, 0x04, 0x05, 0x06, 0x07, 0x0B, 0x0C, 0x0F, 0x10, 0x11, 0x12, 0x1F, 0x33, 0x42, 0x44}
 	framePIDs = [...]byte{0x03, 0x04, 0x05, 0x06, 0x07, 0x0B, 0x0C, 0x0F, 0x10, 0x12, 0x1F, 0x42}
 )
 
-// PIDs lists the SAE J1979 parameters that a scan tool shows as live data. The controller answers for monitor status, warm-ups since erasing, and
-// bit maps of what it supports besides.
-func PIDs() []byte { return append([]byte(nil), livePIDs[:]...) }
+// PIDs lists the SAE J1979 parameters that a scan tool shows as live data, ascending, by the kind of oxygen sensor and the number of banks. The
+// controller answers for monitor status, warm-ups since erasing, and bit maps of what it supports besides.
+func PIDs(p *Spec, banks int) []byte {
+	out := slices.Clone(livePIDs[:])
+	sensors := [2]byte{scan.PIDLambdaB1S1, scan.PIDLambdaB2S1}
+	if p.NarrowBand {
+		sensors = [2]byte{scan.PIDOxygenB1S1, scan.PIDOxygenB2S1}
+	}
+	catalysts := [2]byte{scan.PIDCatalystB1S1, scan.PIDCatalystB2S1}
+	for bank := range min(max(banks, 1), 2) {
+		out = append(out, sensors[bank], catalysts[bank])
+	}
+	slices.Sort(out)
+	return out
+}
 
 // Value gives a parameter's physical values in the units of SAE J1979: degC, %, kPa, 1/min, g/s, s, V; 0x12 and 0x03 are the status
-// bit's value (0x12: 1 upstream of the catalyst, 4 off, 8 on for diagnostics); 0x34 is the ratio and the pump current in mA.
-func Value(s *State, pid byte) ([]float64, bool) {
+// bit's value (0x12: 1 upstream of the catalyst, 4 off, 8 on for diagnostics); 0x34 and 0x38 are the ratio and the pump current in mA, 0x14 and
+// 0x18 the voltage and the short trim. ok is false for what this controller does not have.
+func Value(p *Spec, s *State, pid byte) (values []float64, ok bool) {
 	x, ok := s.value(pid)
-	switch {
-	case !ok:
+	if !ok || pid != scan.PIDWarmUps && !slices.Contains(PIDs(p, int(s.banks)), pid) {
 		return nil, false
-	case pid == scan.PIDLambdaB1S1:
+	}
+	switch pid {
+	case scan.PIDLambdaB1S1, scan.PIDLambdaB2S1:
 		return []float64{x, pumpCurrent(x)}, true
+	case scan.PIDOxygenB1S1, scan.PIDOxygenB2S1:
+		return []float64{x, s.Short * 100}, true
 	}
 	return []float64{x}, true
 }
@@ -71,9 +92,17 @@ func (s *State) value(pid byte) (float64, bool) {
 	case scan.PIDBarometer:
 		return in.baroPa / 1000, true
 	case scan.PIDLambdaB1S1:
-		return min(in.lambda, 1.99), true
+		return min(in.lambda[0], 1.99), true
+	case scan.PIDLambdaB2S1:
+		return min(in.lambda[1], 1.99), true
+	case scan.PIDOxygenB1S1:
+		return sensorVolts(in.lambda[0]), true
+	case scan.PIDOxygenB2S1:
+		return sensorVolts(in.lambda[1]), true
 	case scan.PIDCatalystB1S1:
-		return in.catK - 273.15, true
+		return in.catK[0] - 273.15, true
+	case scan.PIDCatalystB2S1:
+		return in.catK[1] - 273.15, true
 	case scan.PIDModuleVoltage:
 		return in.supplyV, true
 	case scan.PIDCommandedLambda:
@@ -91,6 +120,15 @@ func pumpCurrent(lambda float64) float64 {
 		return 5.5 * (lambda - 1)
 	}
 	return 2.55 * (1 - 1/lambda)
+}
+
+// sensorVolts of a narrow-band sensor: 0.1 V lean, 0.85 V rich, steep at 1; 0.45 V while it is cold, by the controller's bias [typical curve,
+// from memory].
+func sensorVolts(lambda float64) float64 {
+	if lambda == 1 {
+		return 0.45
+	}
+	return 0.475 - float64(0.375*dmath.Tanh((lambda-1)/0.004))
 }
 
 // frozen is the freeze frame: the readings when a fault was first seen.

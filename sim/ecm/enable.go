@@ -54,7 +54,7 @@ func (s *State) secondaryAir(p *Spec, in *Inputs) {
 		s.AirDone = s.RunS
 		return
 	}
-	s.Pump, s.Sol = true, true
+	s.Pump, s.Sol = true, run >= p.Pipe.TestS
 }
 
 // enough says whether the air stops before its time: the engine is warm, or works too hard for the air to matter.

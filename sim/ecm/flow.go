@@ -2,10 +2,34 @@ package ecm
 
 import "coldbay/sim/dmath"
 
-// inferred is the secondary air in kg/s that the oxygen signal speaks of: all oxygen in the exhaust less what the engine drew.
-func (s *State) inferred(in *Inputs) float64 { return float64(in.Lambda*in.AFR*s.FuelRate) - s.maf }
+// inferred is the secondary air of a bank in kg/s that its oxygen signal speaks of: all oxygen in the exhaust less what the engine drew. A narrow-band
+// sensor tells only that there is more of it than the rich mixture uses up, which counts as all that is expected, or not.
+func (s *State) inferred(p *Spec, in *Inputs, bank int) float64 {
+	lambda := in.Lambda
+	if bank == 1 {
+		lambda = in.Lambda2
+	}
+	switch {
+	case p.NarrowBand && lambda <= 1:
+		return 0
+	case p.NarrowBand:
+		return p.Flow.Expected.at(in) / float64(max(in.Banks, 1))
+	case in.Banks == 2:
+		return 0.5 * (float64(lambda*in.AFR*s.FuelRate) - s.maf)
+	}
+	return float64(lambda*in.AFR*s.FuelRate) - s.maf
+}
 
-// expected is what a sound system would give now, kg/s.
+// total is the secondary air of all banks.
+func (s *State) total(p *Spec, in *Inputs) float64 {
+	flow := s.inferred(p, in, 0)
+	if in.Banks == 2 {
+		flow += s.inferred(p, in, 1)
+	}
+	return flow
+}
+
+// at is what a sound system would give now, kg/s.
 func (x *Expected) at(in *Inputs) float64 {
 	e := x.KgH / 3600
 	if x.BaroExp != 0 {
@@ -22,7 +46,7 @@ func (x *Expected) at(in *Inputs) float64 {
 
 // judgeable says whether the conditions are such that the inferred flow means anything.
 func (f *Flow) judgeable(in *Inputs) bool {
-	return in.SensorK >= in.Air.ReadyK && in.BaroPa >= f.BaroMinPa && in.SupplyV >= f.SupplyMin &&
+	return in.SensorK >= in.Air.ReadyK && (in.Banks != 2 || in.Sensor2K >= in.Air.ReadyK) && in.BaroPa >= f.BaroMinPa && in.SupplyV >= f.SupplyMin &&
 		(f.RpmMax == 0 || in.Rpm < f.RpmMax) && (f.LoadMax == 0 || in.Load < f.LoadMax)
 }
 
@@ -37,24 +61,43 @@ func (s *State) flow(p *Spec, in *Inputs) {
 	if s.judgeS <= f.SettleS {
 		return
 	}
-	s.flowSum += float64(in.Dt * s.inferred(in))
+	for bank := range max(in.Banks, 1) {
+		s.flowSum[bank] += float64(in.Dt * s.inferred(p, in, bank))
+	}
 	s.hopeSum += float64(in.Dt * f.Expected.at(in))
 	if s.judgeS+in.Dt <= f.SettleS+f.JudgeS {
 		return
 	}
 	s.judged = true
-	share := s.flowSum / s.hopeSum
-	s.verdict(flowLow, share < f.Low)
+	for bank := range max(in.Banks, 1) {
+		s.judge(p, in, bank)
+	}
+	s.completed(didAir)
+}
+
+// judge compares a bank's mean flow with its part of what was expected.
+func (s *State) judge(p *Spec, in *Inputs, bank int) {
+	f := &p.Flow
+	hopeSum := s.hopeSum / float64(max(in.Banks, 1))
+	share := s.flowSum[bank] / hopeSum
+	low, at := flowLow, resultFlow
+	if bank == 1 {
+		low, at = flowLow2, resultFlow2
+	}
+	s.verdict(low, share < f.Low)
 	if p.Codes.FlowHigh != "" {
 		s.verdict(flowHigh, share > f.High)
 	}
-	s.completed(didAir)
-	hope := s.hopeSum / f.JudgeS * 3600
+	if p.NarrowBand {
+		s.results[at] = result{float32(100 * share), float32(100 * f.Low), 100}
+		return
+	}
+	hope := hopeSum / f.JudgeS * 3600
 	high := f.High
 	if high == 0 {
 		high = 4 // no upper limit: the most that the message can carry
 	}
-	s.results[resultFlow] = result{true, float32(s.flowSum / f.JudgeS * 3600), float32(f.Low * hope), float32(high * hope)}
+	s.results[at] = result{float32(s.flowSum[bank] / f.JudgeS * 3600), float32(f.Low * hope), float32(high * hope)}
 }
 
 // after looks for air that goes on after the controller has stopped it: contacts welded and a valve that does not shut.
@@ -65,7 +108,7 @@ func (s *State) after(p *Spec, in *Inputs) {
 		return
 	}
 	limit := a.Share * p.Flow.Expected.at(in)
-	flow := s.inferred(in)
+	flow := s.total(p, in)
 	if flow > limit {
 		s.leanS += float32(in.Dt)
 	}
@@ -73,7 +116,7 @@ func (s *State) after(p *Spec, in *Inputs) {
 		return
 	}
 	s.verdict(airAfter, flow > limit)
-	s.results[resultAfter] = result{true, float32(flow * 3600), 0, float32(limit * 3600)}
+	s.results[resultAfter] = result{float32(flow * 3600), 0, float32(limit * 3600)}
 }
 
 // verdict is the outcome of a test that ends with one judgement in a driving cycle.

@@ -1,5 +1,8 @@
 package ecm
 
+// narrowSpan is how far from 1 a narrow-band sensor's reading means anything but rich or lean.
+const narrowSpan = 0.003
+
 // fuelling commands the relative air-fuel ratio and turns metered air into fuel.
 func (s *State) fuelling(p *Spec, in *Inputs) {
 	m := &in.Air
@@ -31,7 +34,13 @@ func (s *State) fuelling(p *Spec, in *Inputs) {
 	s.closed = in.SensorK > m.ReadyK && s.Lambda > 0.999 && (!s.Pump || s.probing) && s.RunS > 20
 	if s.closed {
 		e := in.Lambda - 1
+		if in.Banks == 2 {
+			e = float64((in.Lambda+in.Lambda2)/2) - 1
+		}
 		push := e / m.TrimSoft
+		if p.NarrowBand {
+			push = e / narrowSpan
+		}
 		s.Short += float64(in.Dt * m.TrimRate * min(max(push, -1), 1))
 		s.Short = min(max(s.Short, -m.TrimMax), m.TrimMax)
 		if !s.probing { // what the active test does is nothing to learn

@@ -61,7 +61,7 @@ func conversation(t testing.TB) string {
 	r.p.Active.OnS = 0
 	r.cycles("FF")
 	k := &talk{r: r}
-	all := append([]byte{0x00, 0x20, 0x40, scan.PIDReadiness, scan.PIDWarmUps, scan.PIDMonitorCycle}, PIDs()...)
+	all := append([]byte{0x00, 0x20, 0x40, scan.PIDReadiness, scan.PIDWarmUps, scan.PIDMonitorCycle}, PIDs(&r.p, 1)...)
 	live := func() {
 		for _, pid := range all {
 			k.say(0x01, pid)

@@ -1,40 +1,51 @@
 package ecm
 
-import "coldbay/sim/scan"
+import (
+	"slices"
+
+	"coldbay/sim/scan"
+)
 
 // The results of service 06, in the state's order.
 const (
 	resultFlow = iota
+	resultFlow2
 	resultAfter
 	resultAnswer
+	resultShut
+	resultOpen
 	resultCount
 )
 
-// result is a monitor's last outcome: the value and its limits, in kg/h or %.
-type result struct {
-	set           bool
-	value, lo, hi float32
-}
+// result is a monitor's last outcome: the value and its limits, in kg/h, % or kPa.
+type result struct{ value, lo, hi float32 }
 
-// resultRows name each result on the wire: test identifiers are the maker's own ($80 and up), scalings are those of SAE J1979.
+// resultRows name each result on the wire: the first bank is monitor $71, the second $72; test identifiers are the maker's own ($80 and up),
+// scalings are those of SAE J1979.
 var resultRows = [resultCount]struct {
-	tid, scaling byte
+	mid, tid, scaling byte
 }{
-	resultFlow:   {scan.TIDAirFlow, 0x2A},
-	resultAfter:  {scan.TIDAirAfter, 0x2A},
-	resultAnswer: {scan.TIDAirAnswer, 0x2F},
+	resultFlow:   {scan.MIDSecondaryAir1, scan.TIDAirFlow, 0x2A},
+	resultFlow2:  {scan.MIDSecondaryAir2, scan.TIDAirFlow, 0x2A},
+	resultAfter:  {scan.MIDSecondaryAir1, scan.TIDAirAfter, 0x2A},
+	resultAnswer: {scan.MIDSecondaryAir1, scan.TIDAirAnswer, 0x2F},
+	resultShut:   {scan.MIDSecondaryAir1, scan.TIDPipeShut, 0x17},
+	resultOpen:   {scan.MIDSecondaryAir1, scan.TIDPipeOpen, 0x17},
 }
 
-// Results are the on-board monitor results of the secondary air system. A test that has not run since the codes were erased has
-// value and limits of zero, as SAE J1979 wants it [memory].
-func Results(p *Spec, s *State) ([]scan.Result, error) {
+// Results are the on-board monitor results of one monitor of the secondary air system. A test that has not run since the codes were erased
+// has value and limits of zero, as SAE J1979 wants it [memory].
+func Results(p *Spec, s *State, mid byte) ([]scan.Result, error) {
 	var out []scan.Result
 	for i, row := range resultRows {
-		if !p.gives(i) {
+		if row.mid != mid || !p.gives(i) {
 			continue
 		}
+		if p.NarrowBand && row.tid == scan.TIDAirFlow {
+			row.tid, row.scaling = scan.TIDAirLean, 0x2F
+		}
 		r := s.results[i]
-		one, err := scan.NewResult(scan.MIDSecondaryAir1, row.tid, row.scaling, float64(r.value), float64(r.lo), float64(r.hi))
+		one, err := scan.NewResult(mid, row.tid, row.scaling, float64(r.value), float64(r.lo), float64(r.hi))
 		if err != nil {
 			return nil, err
 		}
@@ -48,10 +59,25 @@ func (p *Spec) gives(i int) bool {
 	switch i {
 	case resultFlow:
 		return p.Codes.FlowLow != ""
+	case resultFlow2:
+		return p.Codes.FlowLow2 != ""
 	case resultAfter:
 		return p.Codes.AirAfter != "" && p.Flow.After.DelayS > 0
+	case resultAnswer:
+		return p.Active.OnS > 0
 	}
-	return p.Active.OnS > 0
+	return p.Pipe.TestS > 0
+}
+
+// mids lists the monitors that have results.
+func (p *Spec) mids() []byte {
+	var out []byte
+	for i, row := range resultRows {
+		if p.gives(i) && !slices.Contains(out, row.mid) {
+			out = append(out, row.mid)
+		}
+	}
+	return out
 }
 
 // supported lists the monitors of readiness that this controller has.

@@ -14,9 +14,11 @@ type rig struct {
 	p     Spec
 	s     State
 	in    Inputs
-	share float64 // of the expected air that comes while pump and valve are on
-	stay  float64 // of the expected air that comes while they are off
-	warms bool    // the coolant rises from 20 to 80 degC in a minute of running
+	share float64                        // of the expected air that comes while pump and valve are on
+	stay  float64                        // of the expected air that comes while they are off
+	bank2 float64                        // of its half of the expected air that reaches the second bank, where there is one
+	pipe  func(pump, valve bool) float64 // Pa over the outside pressure
+	warms bool                           // the coolant rises from 20 to 80 degC in a minute of running
 	pump  pinState
 	sol   pinState
 }
@@ -53,7 +55,7 @@ func spec() Spec {
 }
 
 func newRig(t testing.TB) *rig {
-	r := &rig{t: t, p: spec(), share: 1, warms: true}
+	r := &rig{t: t, p: spec(), share: 1, bank2: 1, warms: true}
 	require.NoError(t, r.p.Check())
 	r.in = Inputs{Dt: 0.1, CoolantK: 293.15, IntakeK: 293.15, SupplyV: 13.5, FuelV: 13.5, HasPump: true, HasSol: true, BaroPa: 101325, MapPa: 50000,
 		AFR: 14.6, SensorK: 293.15, CatK: 293.15, Lambda: 1, Load: 0.4,
@@ -85,6 +87,7 @@ func (r *rig) run(seconds float64) {
 			in.MafKgS, in.CylKgS = 0.008, 0.008
 			in.SensorK = min(in.SensorK+50, 900)
 			in.CatK = min(in.CatK+3, 800)
+			in.Sensor2K, in.Cat2K = in.SensorK, in.CatK
 			if r.warms {
 				in.CoolantK = min(in.CoolantK+0.1, 353.15)
 			}
@@ -94,10 +97,17 @@ func (r *rig) run(seconds float64) {
 			}
 			if s.FuelRate > 0 {
 				in.Lambda = (s.maf + float64(air*15/3600)) / (in.AFR * s.FuelRate)
+				in.Lambda2 = in.Lambda
+				if s.Pump && s.Sol {
+					in.Lambda2 = (s.maf + float64(r.bank2*15/3600)) / (in.AFR * s.FuelRate)
+				}
 			}
 		}
 		in.PumpPinV, in.PumpShut = r.pump.volts(s.Pump)
 		in.SolPinV, in.SolShut = r.sol.volts(s.Sol)
+		if r.pipe != nil {
+			in.HasPipe, in.PipePa = true, in.BaroPa+r.pipe(s.Pump, s.Sol)
+		}
 		Step(&r.p, s, in)
 	}
 }

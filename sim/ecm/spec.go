@@ -11,7 +11,9 @@ type Spec struct {
 	BulbS         float64 `yaml:"bulb_s"`         // lamp lit at key-on, engine off; 0: until the start
 	Enable        Enable  `yaml:"enable"`
 	Circuit       Circuit `yaml:"circuit"`
+	NarrowBand    bool    `yaml:"narrow_band"` // the oxygen sensors tell only rich from lean
 	Flow          Flow    `yaml:"flow"`
+	Pipe          Pipe    `yaml:"pipe"`
 	Active        Active  `yaml:"active"`
 	Other         Other   `yaml:"other"`
 	Actuator      Outputs `yaml:"actuator"`
@@ -82,6 +84,18 @@ type After struct {
 	Share  float64 `yaml:"share"`   // of the expected flow
 }
 
+// Pipe is the monitor of a car with a pressure sensor between pump and valve: each run begins with the pump against the shut valve. Pressures
+// are over the outside one, at sea level; they are judged in proportion to the outside pressure.
+type Pipe struct {
+	TestS    float64 `yaml:"test_s"`     // pump alone, valve shut; 0: no such monitor
+	OffPa    float64 `yaml:"off_pa"`     // pump alone, below it: the pump does not run
+	ShutPa   float64 `yaml:"shut_pa"`    // pump alone, below it: the valve stands open
+	OpenPart float64 `yaml:"open_share"` // valve open, above this share of the pressure before: it did not open
+	SettleS  float64 `yaml:"settle_s"`   // from the valve's command until it is judged, and from the pump's end
+	RestPa   float64 `yaml:"rest_pa"`    // pump off, above it: the pump does not stop
+	RangePa  float64 `yaml:"range_pa"`   // before the start, further from the outside pressure: the sensor is wrong
+}
+
 // Active is the active flow monitor: pump and valve on at warm idle, the short trim must answer.
 type Active struct {
 	OnS      float64 `yaml:"on_s"` // 0: no such monitor
@@ -119,14 +133,25 @@ type Outputs struct {
 // Codes names the trouble codes (SAE J2012, such as P0491) that this controller can set. A monitor without a code does not run.
 type Codes struct {
 	FlowLow   string      `yaml:"flow_low"`
+	FlowLow2  string      `yaml:"flow_low_2"` // second bank
 	FlowHigh  string      `yaml:"flow_high"`
 	AirAfter  string      `yaml:"air_after"`
+	Pipe      PipeCodes   `yaml:"pipe"`
 	Pump      DriverCodes `yaml:"pump"`
 	Solenoid  DriverCodes `yaml:"solenoid"`
 	SupplyLow string      `yaml:"supply_low"`
 	Lean      string      `yaml:"lean"`
 	Rich      string      `yaml:"rich"`
 	Heater    string      `yaml:"heater"`
+}
+
+// PipeCodes are the codes that a pressure sensor in the pipe allows.
+type PipeCodes struct {
+	ValveOpen string `yaml:"valve_open"`
+	ValveShut string `yaml:"valve_shut"`
+	PumpOn    string `yaml:"pump_on"`
+	PumpOff   string `yaml:"pump_off"`
+	Range     string `yaml:"range"`
 }
 
 // DriverCodes are the codes of one low-side driver: Open circuit; Low, the pin shorted to ground; High, shorted to battery, by which
@@ -141,8 +166,14 @@ type DriverCodes struct {
 // The tests that can set a code, in the order in which codes are listed.
 const (
 	flowLow = iota
+	flowLow2
 	flowHigh
 	airAfter
+	valveOpen
+	valveShut
+	pumpOn
+	pumpOff
+	pipeRange
 	pumpOpen
 	pumpLow
 	pumpHigh
@@ -162,10 +193,22 @@ func (c *Codes) of(test int) string {
 	switch test {
 	case flowLow:
 		return c.FlowLow
+	case flowLow2:
+		return c.FlowLow2
 	case flowHigh:
 		return c.FlowHigh
 	case airAfter:
 		return c.AirAfter
+	case valveOpen:
+		return c.Pipe.ValveOpen
+	case valveShut:
+		return c.Pipe.ValveShut
+	case pumpOn:
+		return c.Pipe.PumpOn
+	case pumpOff:
+		return c.Pipe.PumpOff
+	case pipeRange:
+		return c.Pipe.Range
 	case pumpOpen, pumpLow, pumpHigh, pumpDead:
 		return c.Pump.of(test - pumpOpen)
 	case solOpen, solLow, solHigh, solDead:

@@ -34,18 +34,20 @@ type State struct {
 	FuelRate float64 // kg/s
 	maf      float64 // kg/s, filtered
 	judgeS   float64
-	flowSum  float64 // kg/s s
-	hopeSum  float64 // kg/s s that were expected
-	loadS    float32 // s of high load while the air runs
-	leanS    float32 // s of air after the air
-	probeS   float32 // s of warm idle, or of the active test
-	probeAt  float32 // short trim when the active test began
-	closedS  float32 // s in closed loop
-	hotS     float32 // s in closed loop with the catalyst hot
-	idleS    float32 // s idling without a break
-	longIdle bool    // 30 s of it
-	driveS   float32 // s driven
-	blownS   float32 // s that the air ran
+	flowSum  [2]float64 // kg/s s, by bank
+	hopeSum  float64    // kg/s s that were expected
+	loadS    float32    // s of high load while the air runs
+	leanS    float32    // s of air after the air
+	probeS   float32    // s of warm idle, or of the active test
+	probeAt  float32    // short trim when the active test began
+	closedS  float32    // s in closed loop
+	hotS     float32    // s in closed loop with the catalyst hot
+	idleS    float32    // s idling without a break
+	longIdle bool       // 30 s of it
+	driveS   float32    // s driven
+	blownS   float32    // s that the air ran
+	shutPa   float32    // pipe pressure against the shut valve
+	piped    uint8      // how far the pipe monitor has come
 
 	// Kept when the key is off.
 	mon     [tests]monitor
@@ -58,6 +60,7 @@ type State struct {
 	// Actuator test.
 	hasPump bool // outputs that there are
 	hasSol  bool
+	banks   uint8
 	test    Actuator
 	testS   float64
 	spent   bool // a test has run and is not armed again
@@ -67,7 +70,8 @@ type State struct {
 
 // seen is what a scan tool may ask for of the last inputs.
 type seen struct {
-	rpm, coolantK, intakeK, mapPa, baroPa, throttle, load, lambda, sensorK, catK, supplyV float64
+	rpm, coolantK, intakeK, mapPa, baroPa, throttle, load, supplyV float64
+	lambda, catK                                                   [2]float64 // by bank
 }
 
 // Inputs are what the controller's pins and sensors see.
@@ -91,6 +95,12 @@ type Inputs struct {
 	Lambda   float64 // sensor's reading
 	SensorK  float64
 	CatK     float64
+	Banks    int     // 2: the second bank has a sensor and a catalyst of its own; else 1
+	Lambda2  float64 //
+	Sensor2K float64 //
+	Cat2K    float64 //
+	HasPipe  bool    // it has a pressure sensor in the pipe between pump and valve
+	PipePa   float64 // which reports this, absolute
 	PumpShut bool    // driver's own over-current flag
 	SolShut  bool    //
 	Throttle float64 // share open

@@ -31,6 +31,7 @@ func Step(p *Spec, s *State, in *Inputs) {
 		s.circuits(p, in)
 		s.flow(p, in)
 		s.after(p, in)
+		s.pipe(p, in)
 		s.probe(p, in)
 		s.others(p, in)
 		s.trips(p)
@@ -43,9 +44,13 @@ func Step(p *Spec, s *State, in *Inputs) {
 func (s *State) see(in *Inputs) {
 	s.hasPump, s.hasSol = in.HasPump, in.HasSol
 	s.seen = seen{rpm: in.Rpm, coolantK: in.CoolantK, intakeK: in.IntakeK, mapPa: in.MapPa, baroPa: in.BaroPa, throttle: in.Throttle,
-		load: in.Load, lambda: 1, sensorK: in.SensorK, catK: in.CatK, supplyV: in.SupplyV}
+		load: in.Load, supplyV: in.SupplyV, lambda: [2]float64{1, 1}, catK: [2]float64{in.CatK, in.Cat2K}}
+	s.banks = uint8(max(in.Banks, 1))
 	if in.SensorK > in.Air.ReadyK {
-		s.seen.lambda = in.Lambda
+		s.seen.lambda[0] = in.Lambda
+	}
+	if in.Sensor2K > in.Air.ReadyK {
+		s.seen.lambda[1] = in.Lambda2
 	}
 }
 
@@ -85,7 +90,8 @@ func (s *State) cranking(p *Spec, in *Inputs) {
 func (s *State) newCycle(in *Inputs) {
 	s.RunS, s.AirDone, s.startK = 0, 0, in.CoolantK
 	s.warmed, s.judged, s.tried, s.probing, s.done, s.counted = false, false, false, false, 0, 0
-	s.judgeS, s.flowSum, s.hopeSum = 0, 0, 0
+	s.judgeS, s.flowSum, s.hopeSum = 0, [2]float64{}, 0
+	s.piped, s.shutPa = 0, 0
 	s.loadS, s.leanS, s.probeS, s.closedS, s.hotS, s.idleS, s.driveS, s.blownS = 0, 0, 0, 0, 0, 0, 0, 0
 	s.longIdle = false
 	for i := range s.mon {

@@ -31,6 +31,9 @@ const (
 	TIDAirFlow   byte = 0x81 // air flow inferred while the air runs
 	TIDAirAfter  byte = 0x82 // air flow inferred after it should have stopped
 	TIDAirAnswer byte = 0x83 // answer of the short trim to air at warm idle
+	TIDPipeShut  byte = 0x84 // pipe pressure against the shut valve
+	TIDPipeOpen  byte = 0x85 // pipe pressure with the valve open
+	TIDAirLean   byte = 0x86 // share of the time that the exhaust was lean while the air ran
 )
 
 // TestName is the name of a test of the secondary air monitor, and whether the table has it.
@@ -42,6 +45,9 @@ func TestName(mid, tid byte) (string, bool) {
 		TIDAirFlow:   "Air flow while commanded on",
 		TIDAirAfter:  "Air flow after commanded off",
 		TIDAirAnswer: "Fuel trim answer to air at idle",
+		TIDPipeShut:  "Pipe pressure, valve shut",
+		TIDPipeOpen:  "Pipe pressure, valve open",
+		TIDAirLean:   "Lean while air commanded on",
 	}[tid]
 	return name, ok
 }
