@@ -1,0 +1,209 @@
+package report
+
+import (
+	"fmt"
+	"io"
+	"math"
+	"slices"
+	"strings"
+
+	"coldbay/grading/score"
+)
+
+// Debrief writes a debrief as one HTML page for screen and paper.
+func Debrief(w io.Writer, d *score.Debrief) error {
+	r, err := newRuler()
+	if err != nil {
+		return err
+	}
+	p := debriefPage{Debrief: d, Head: newHead("Debrief: "+d.Title, styles+debriefStyles), References: references(d), Costs: costs(d),
+		Worst: worst(d), Chart: drawSuspects(r, d)}
+	for _, m := range d.Marks {
+		p.Marks = append(p.Marks, markRow{Mark: m, Bar: float64(min(max(m.Score, 0), 100)) / 100 * barRoom})
+	}
+	for _, s := range d.Steps {
+		p.Timeline = append(p.Timeline, timelineRow{Step: s, Groups: byReason(s.Ruled)})
+	}
+	for _, l := range d.Board {
+		p.Board = append(p.Board, boardRow{BoardLine: l, Right: l.Struck == l.Out})
+	}
+	return write(w, "debrief.html", p)
+}
+
+// barRoom is the length of a full bar, in the units of its drawing.
+const barRoom = 200
+
+// debriefPage is what the debrief's template is filled in with.
+type debriefPage struct {
+	*score.Debrief
+	Head       head
+	Marks      []markRow
+	References []referenceRow
+	Chart      suspectChart
+	Costs      []costRow
+	Worst      []score.Step
+	Timeline   []timelineRow
+	Board      []boardRow
+}
+
+// LuckSays tells which way luck went.
+func (p debriefPage) LuckSays() string {
+	switch {
+	case p.Luck < -0.05:
+		return "good luck saved"
+	case p.Luck > 0.05:
+		return "bad luck cost"
+	}
+	return "luck cost"
+}
+
+// LuckSize is luck without its sign, minutes.
+func (p debriefPage) LuckSize() float64 { return math.Abs(p.Luck) }
+
+// Planned says that there are steps of a plan to show.
+func (p debriefPage) Planned() bool { return len(p.FaultPar.Steps)+len(p.ProofLine.Steps) > 0 }
+
+type markRow struct {
+	score.Mark
+	Bar float64
+}
+
+// referenceRow is one bar of minutes.
+type referenceRow struct {
+	Name, Says, Fill string
+	Minutes          float64
+	Bar              float64
+	Least            string // the proven bound, where it is lower
+}
+
+func references(d *score.Debrief) []referenceRow {
+	rows := []referenceRow{
+		{Name: "Your attempt", Says: "minutes at the bench", Fill: "mine", Minutes: d.Seconds / 60},
+		{Name: "Par", Says: "the best plan, on average over every suspect", Fill: "hatch", Minutes: d.Par.Minutes, Least: least(d.Par)},
+		{Name: "Par for this fault", Says: "what that plan takes when this is the fault", Fill: "dots", Minutes: d.FaultPar.Minutes, Least: least(d.FaultPar)},
+		{Name: "Proof line", Says: "in hindsight, the shortest proof and repair of this fault", Fill: "open", Minutes: d.ProofLine.Minutes, Least: least(d.ProofLine)},
+	}
+	most := 0.0
+	for _, r := range rows {
+		most = max(most, r.Minutes)
+	}
+	for i := range rows {
+		if most > 0 {
+			rows[i].Bar = max(0, rows[i].Minutes) / most * barRoom
+		}
+	}
+	return rows
+}
+
+func least(r score.Reference) string {
+	if r.Least < r.Minutes-0.05 {
+		return minutes(r.Least)
+	}
+	return ""
+}
+
+// costRow is what one step cost on average: the bar of its regret, and of it what counted.
+type costRow struct {
+	score.Step
+	Zero, Left, Regret, Charged float64 // drawing units: where zero is, where the bar begins, its length, the counted length
+}
+
+func costs(d *score.Debrief) []costRow {
+	low, high := 0.0, 0.0
+	for _, s := range d.Steps {
+		if s.Graded {
+			low, high = min(low, s.Regret), max(high, s.Regret, s.Charged)
+		}
+	}
+	unit := 0.0
+	if high > low {
+		unit = barRoom / (high - low)
+	}
+	zero := -low * unit
+	var rows []costRow
+	for _, s := range d.Steps {
+		r := costRow{Step: s, Zero: zero}
+		if s.Graded {
+			r.Left = zero + min(0, s.Regret)*unit
+			r.Regret = math.Abs(s.Regret) * unit
+			r.Charged = max(0, s.Charged) * unit
+		}
+		rows = append(rows, r)
+	}
+	return rows
+}
+
+// worst are the steps that cost most, three at the most.
+func worst(d *score.Debrief) []score.Step {
+	var list []score.Step
+	for _, s := range d.Steps {
+		if s.Graded && s.Charged > 0 {
+			list = append(list, s)
+		}
+	}
+	slices.SortStableFunc(list, func(a, b score.Step) int {
+		switch {
+		case a.Charged > b.Charged:
+			return -1
+		case a.Charged < b.Charged:
+			return 1
+		}
+		return 0
+	})
+	return list[:min(3, len(list))]
+}
+
+type timelineRow struct {
+	score.Step
+	Groups []ruledGroup
+}
+
+// LeftSays names the suspects left, or all of them where they are few.
+func (t timelineRow) LeftSays() string {
+	if len(t.Left) > 4 {
+		return ""
+	}
+	return strings.Join(t.Left, ", ")
+}
+
+// ruledGroup are suspects that fell for one reason.
+type ruledGroup struct {
+	Says  string
+	Names []string
+}
+
+func byReason(list []score.Ruled) []ruledGroup {
+	var out []ruledGroup
+	for _, r := range list {
+		i := slices.IndexFunc(out, func(g ruledGroup) bool { return g.Says == r.Says })
+		if i < 0 {
+			i = len(out)
+			out = append(out, ruledGroup{Says: r.Says})
+		}
+		if !slices.Contains(out[i].Names, r.Name) {
+			out[i].Names = append(out[i].Names, r.Name)
+		}
+	}
+	return out
+}
+
+type boardRow struct {
+	score.BoardLine
+	Right bool // the board agrees with the readings
+}
+
+// Yours is what the trainee's board said.
+func (b boardRow) Yours() string { return choose(b.Struck, "struck", "kept") }
+
+// Readings is what the readings said.
+func (b boardRow) Readings() string { return choose(b.Out, "ruled out", "still fits") }
+
+func choose(yes bool, a, b string) string {
+	if yes {
+		return a
+	}
+	return b
+}
+
+// stepName is how a step is called where space is short.
+func stepName(s score.Step) string { return fmt.Sprintf("line %d", s.Seq) }

@@ -1,0 +1,61 @@
+package report_test
+
+import (
+	"bytes"
+	"encoding/json"
+	"flag"
+	"os"
+	"path/filepath"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"coldbay/grading/report"
+	"coldbay/grading/score"
+)
+
+var update = flag.Bool("update", false, "write the golden files anew")
+
+// attempts are debriefs of attempts that were played from scripts and graded.
+var attempts = []string{"good", "half", "swapper", "unsafe"}
+
+func debrief(t *testing.T, name string) *score.Debrief {
+	t.Helper()
+	data, err := os.ReadFile(filepath.Join("testdata", name+".json"))
+	require.NoError(t, err)
+	d := new(score.Debrief)
+	require.NoError(t, json.Unmarshal(data, d))
+	return d
+}
+
+func page(t *testing.T, d *score.Debrief) string {
+	t.Helper()
+	var b bytes.Buffer
+	require.NoError(t, report.Debrief(&b, d))
+	return b.String()
+}
+
+func golden(t *testing.T, name string, got []byte) {
+	t.Helper()
+	file := filepath.Join("testdata", name)
+	if *update {
+		require.NoError(t, os.WriteFile(file, got, 0o644))
+	}
+	want, err := os.ReadFile(file)
+	require.NoError(t, err, "run the test with -update once")
+	require.Equal(t, string(want), string(got), "%s has changed; look at it, then run the test with -update", file)
+}
+
+func TestDebriefGolden(t *testing.T) {
+	for _, name := range attempts {
+		golden(t, name+".html", []byte(page(t, debrief(t, name))))
+	}
+}
+
+func TestTimelineGolden(t *testing.T) {
+	for _, name := range attempts {
+		var b bytes.Buffer
+		require.NoError(t, report.Timeline(&b, debrief(t, name)))
+		golden(t, name+".csv", b.Bytes())
+	}
+}

@@ -1,0 +1,86 @@
+package report_test
+
+import (
+	"bytes"
+	"context"
+	"os"
+	"path/filepath"
+	"regexp"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"coldbay/grading/dictionary"
+	"coldbay/grading/plan"
+	"coldbay/grading/report"
+	"coldbay/scenarios"
+)
+
+// solved is a dictionary with its plan.
+type solved struct {
+	title string
+	dict  *plan.Dictionary
+	root  *plan.Node
+	par   plan.Bounds
+}
+
+func solve(t *testing.T, title string, d *plan.Dictionary) solved {
+	t.Helper()
+	p, err := plan.New(d, plan.Options{Nodes: 60_000})
+	require.NoError(t, err)
+	par, err := p.Par(context.Background())
+	require.NoError(t, err)
+	root, _, err := p.Policy(context.Background(), d.All(), d.Start)
+	require.NoError(t, err)
+	return solved{title, d, root, par}
+}
+
+// unpack reads a dictionary file under whatever name it has; that it is the current one for its order is tested elsewhere.
+func unpack(t *testing.T, file string, data []byte) *plan.Dictionary {
+	t.Helper()
+	_, err := dictionary.Unpack(file, data, "")
+	require.Error(t, err)
+	d, err := dictionary.Unpack(file, data, builtFor.FindStringSubmatch(err.Error())[1])
+	require.NoError(t, err)
+	return d
+}
+
+var builtFor = regexp.MustCompile(`built for "([^"]*)"`)
+
+// frozen is a dictionary as it was once, so that golden files don't change with the model.
+func frozen(t *testing.T) solved {
+	t.Helper()
+	data, err := os.ReadFile(filepath.Join("testdata", "quiet_pump.dictionary.gz"))
+	require.NoError(t, err)
+	return solve(t, "Whine has grown faint, lamp on", unpack(t, "quiet_pump.dictionary.gz", data))
+}
+
+// current are the plans of every order that comes with the program.
+func current(t *testing.T) []solved {
+	t.Helper()
+	lib, err := scenarios.Builtin()
+	require.NoError(t, err)
+	var out []solved
+	for _, id := range lib.OrderIDs() {
+		file, data, err := scenarios.DictionaryFile(id)
+		require.NoError(t, err)
+		out = append(out, solve(t, id, unpack(t, file, data)))
+	}
+	require.NotEmpty(t, out)
+	return out
+}
+
+func sheetOf(t *testing.T, s solved) []byte {
+	t.Helper()
+	var b bytes.Buffer
+	require.NoError(t, report.KeySheet(&b, s.title, s.dict, s.root, s.par))
+	return b.Bytes()
+}
+
+func TestKeyGolden(t *testing.T) {
+	s := frozen(t)
+	golden(t, "key.html", sheetOf(t, s))
+	var text bytes.Buffer
+	require.NoError(t, report.KeyText(&text, s.title, s.dict, s.root, s.par))
+	golden(t, "key.txt", text.Bytes())
+}

@@ -1,0 +1,78 @@
+package report
+
+import (
+	"bytes"
+	"crypto/sha256"
+	"embed"
+	"encoding/base64"
+	"fmt"
+	"html/template"
+	"io"
+	"math"
+	"strconv"
+	"strings"
+	"unicode"
+
+	"coldbay/sim/bench"
+)
+
+//go:embed templates/*.html
+var templates embed.FS
+
+// head is what every page begins with. Policy allows the page's own style sheet, by its digest, and nothing else.
+type head struct {
+	Title  string
+	Style  template.CSS
+	Policy string
+}
+
+func newHead(title, css string) head {
+	sum := sha256.Sum256([]byte(css))
+	return head{Title: title, Style: template.CSS(css),
+		Policy: "default-src 'none'; style-src 'sha256-" + base64.StdEncoding.EncodeToString(sum[:]) + "'; base-uri 'none'; form-action 'none'"}
+}
+
+// write fills a template in and writes it in one piece, so that an error leaves no half page behind.
+func write(w io.Writer, name string, data any) error {
+	t, err := template.New(name).Funcs(template.FuncMap{
+		"minutes": minutes, "clock": bench.Clock, "money": bench.Money, "short": short, "px": px, "join": strings.Join,
+	}).ParseFS(templates, "templates/*.html")
+	if err != nil {
+		return fmt.Errorf("report: %w", err)
+	}
+	var b bytes.Buffer
+	if err := t.ExecuteTemplate(&b, name, data); err != nil {
+		return fmt.Errorf("report: %w", err)
+	}
+	_, err = w.Write(bytes.Map(plain, b.Bytes()))
+	return err
+}
+
+// plain drops what a name must not do to the text around it: control characters, and those that turn the direction of writing.
+// Markup has none of them, so that they can go from a finished page.
+func plain(r rune) rune {
+	switch {
+	case r == '\n' || r == '\t':
+		return r
+	case unicode.IsControl(r), r >= 0x202a && r <= 0x202e, r >= 0x2066 && r <= 0x2069, r == 0xfffe, r == 0xffff:
+		return -1
+	}
+	return r
+}
+
+// minutes writes minutes to a tenth; a rounding to nothing has no sign.
+func minutes(v float64) string {
+	s := strconv.FormatFloat(v, 'f', 1, 64)
+	if s == "-0.0" {
+		return "0.0"
+	}
+	return strings.Replace(s, "-", "−", 1)
+}
+
+// short writes a number with as many decimals as it needs, two at most.
+func short(v float64) string {
+	return strconv.FormatFloat(math.Round(v*100)/100, 'f', -1, 64)
+}
+
+// px writes a coordinate.
+func px(v float64) string { return strconv.FormatFloat(math.Round(v*10)/10, 'f', -1, 64) }
