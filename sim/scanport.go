@@ -63,5 +63,6 @@ func (w *World) Scan(request []byte) []byte {
 // MonitorRan says whether the flow monitor has completed since the codes were erased.
 func (w *World) MonitorRan() bool { return w.ec.Ready() }
 
-// CodeLamp says whether a stored fault lights the lamp (not the bulb check).
-func (w *World) CodeLamp() bool { return len(w.Codes(false)) > 0 }
+// CodeLamp says whether a confirmed fault commands the lamp on (not the bulb check). A code may be confirmed still when its lamp is out: three good
+// driving cycles put the lamp out, 40 warm-ups erase the code.
+func (w *World) CodeLamp() bool { return w.ec.LampCommanded() }

@@ -153,6 +153,32 @@ func TestAirAfterTheRun(t *testing.T) {
 	}
 }
 
+// Two cold starts with a fault light the lamp; mended, three good ones put it out, and the code stays for warm-ups to erase.
+func TestLampOfTheCar(t *testing.T) {
+	w := newWorld(t, FaultChoice{"pump_fuse_blown", 1})
+	cold := func() {
+		w.Soak(12)
+		start(t, w)
+		w.Step(600)
+	}
+	cold()
+	require.False(t, w.Lamp())
+	cold()
+	require.True(t, w.Lamp() && w.CodeLamp())
+	w.SetKey(false)
+	w.Step(50)
+	require.NoError(t, w.RepairUnit("pump_fuse"))
+	for range 3 {
+		cold()
+		require.True(t, w.Lamp(), "until three good driving cycles have ended")
+	}
+	cold()
+	require.False(t, w.Lamp() || w.CodeLamp())
+	require.Equal(t, []string{"P0491"}, w.Codes(false))
+	require.Empty(t, w.Codes(true))
+	require.Empty(t, ask(t, w, 0x0A).Codes)
+}
+
 // What a scan tool reads is what the controller's values encode to, and it reads nothing without key or socket.
 func TestScan(t *testing.T) {
 	w := newWorld(t)

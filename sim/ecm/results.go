@@ -117,7 +117,7 @@ func Readiness(p *Spec, s *State, thisCycle bool) scan.Readiness {
 		return r
 	}
 	r.Incomplete = missing(s.ready) & r.Supported
-	r.Lamp = s.lampCommanded()
+	r.Lamp = s.LampCommanded()
 	r.Count = uint8(len(List(p, s, Confirmed)))
 	return r
 }

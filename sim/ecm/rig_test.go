@@ -164,7 +164,7 @@ func (r *rig) state(code scan.DTC) string {
 			}
 		}
 	}
-	if r.s.lampCommanded() {
+	if r.s.LampCommanded() {
 		out += "L"
 	}
 	if c, _, _ := FrameCode(&r.p, &r.s); c == code.String() {

@@ -135,8 +135,8 @@ func (s *State) listed(p *Spec, k Kind, test int) bool {
 	return false
 }
 
-// lampCommanded says whether a confirmed fault lights the lamp.
-func (s *State) lampCommanded() bool {
+// LampCommanded says whether a confirmed fault lights the lamp.
+func (s *State) LampCommanded() bool {
 	for i := range s.mon {
 		if s.mon[i].flags&lit != 0 {
 			return true
@@ -147,7 +147,7 @@ func (s *State) lampCommanded() bool {
 
 // Lamp says whether the malfunction lamp is lit: for a confirmed fault, or as a bulb check for at least 15 s with the key on and the engine
 // off (13 CCR 1968.2 (d)(2.1.2)).
-func (s *State) Lamp() bool { return s.key && (s.lampCommanded() || s.bulb && !s.started) }
+func (s *State) Lamp() bool { return s.key && (s.LampCommanded() || s.bulb && !s.started) }
 
 // Ready says whether the secondary air monitor has run since the codes were erased.
 func (s *State) Ready() bool { return s.ready&didAir != 0 }
