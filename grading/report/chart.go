@@ -79,7 +79,7 @@ func (r reference) says() string { return r.name + " " + minutes(r.ref.Minutes) 
 const chartText = 13
 
 func drawSuspects(r *ruler, d *score.Debrief) suspectChart {
-	c := suspectChart{W: 720, H: 320, Left: 52, Top: 70, Right: 704, Bottom: 268}
+	c := suspectChart{W: 720, H: 284, Left: 52, Top: 70, Right: 704, Bottom: 238}
 	refs := []reference{{"par", "9 4", d.Par}, {"par for this fault", "2 3", d.FaultPar}, {"proof line", "12 3 2 3", d.ProofLine}}
 	minutesMost, suspectsMost := d.Seconds/60, len(d.Board)
 	for _, s := range d.Steps {

@@ -35,13 +35,18 @@ figcaption { font-size: .875rem; color: ` + faint + `; }
 .seen { margin: 0 0 .25rem; padding-left: 1.1rem; }
 .physics { border-left: 3px solid ` + rule + `; padding-left: .5rem; font-style: italic; }
 .cost { border-left: 3px solid ` + vermil + `; padding-left: .5rem; }
-.timeline th:nth-child(3) { width: 46%; }
-.timeline th:nth-child(4) { width: 27%; }
+.timeline th:nth-child(3) { width: 42%; }
+.timeline th:nth-child(4) { width: 31%; }
 .tag { display: inline-block; border: 1px solid ` + ink + `; padding: 0 .3rem; font-size: .8em; font-weight: normal; white-space: nowrap; }
 .hazards li { font-weight: bold; }
 @media print {
   .barcol { width: 42mm; }
   .bar { width: 40mm; height: auto; }
   .did { font-size: 8pt; }
+  h2 { margin-top: .9rem; padding-top: .3rem; }
+  th, td { padding: .22rem .4rem; }
+  .chart { width: 150mm; }
+  .verdict { padding: .3rem 1rem; }
+  .timeline th:nth-child(4) { width: 33%; }
 }
 `

@@ -22,6 +22,7 @@ h2 { margin-top: 1.2rem; }
 .words li { margin: .4rem 0; break-inside: auto; }
 .words p { margin: .1rem 0; max-width: none; }
 @media print {
+  body { max-width: none; }
   .sheet { break-after: page; }
   .tree { width: 259mm; max-width: 100%; }
   h2 { margin-top: 0; }

@@ -12,6 +12,7 @@ import (
 	"strconv"
 	"strings"
 	"unicode"
+	"unicode/utf8"
 
 	"coldbay/sim/bench"
 )
@@ -35,7 +36,7 @@ func newHead(title, css string) head {
 // write fills a template in and writes it in one piece, so that an error leaves no half page behind.
 func write(w io.Writer, name string, data any) error {
 	t, err := template.New(name).Funcs(template.FuncMap{
-		"minutes": minutes, "clock": bench.Clock, "money": bench.Money, "short": short, "px": px, "join": strings.Join,
+		"minutes": minutes, "clock": bench.Clock, "money": bench.Money, "short": short, "px": px, "join": strings.Join, "capital": capital,
 	}).ParseFS(templates, "templates/*.html")
 	if err != nil {
 		return fmt.Errorf("report: %w", err)
@@ -76,3 +77,12 @@ func short(v float64) string {
 
 // px writes a coordinate.
 func px(v float64) string { return strconv.FormatFloat(math.Round(v*10)/10, 'f', -1, 64) }
+
+// capital begins a sentence.
+func capital(s string) string {
+	r, n := utf8.DecodeRuneInString(s)
+	if n == 0 || r == utf8.RuneError {
+		return s
+	}
+	return string(unicode.ToUpper(r)) + s[n:]
+}

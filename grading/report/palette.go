@@ -45,7 +45,10 @@ svg text { font-family: Go, "Liberation Sans", Arial, Helvetica, sans-serif; fil
 footer, .caution { border: 2px solid ` + ink + `; padding: .5rem .8rem; margin: 1.5rem 0 0; break-inside: avoid; }
 footer p, .caution p { max-width: none; }
 @media print {
-  body { max-width: none; padding: 0; font-size: 9.5pt; }
+  html { font-size: 9.5pt; }
+  body { max-width: none; padding: 0; }
+  p { max-width: none; }
+  section > p.faint { break-after: avoid; }
   h1 { font-size: 16pt; } h2 { font-size: 12pt; } h3 { font-size: 10pt; }
   table { font-size: 8.5pt; }
   .scroll { overflow: visible; }
