@@ -125,7 +125,7 @@ func printDebrief(w io.Writer, d *score.Debrief) error {
 		}
 		say("        left: %s%s\n", left(s.Left), parLeft(s))
 		if s.Charged > 0 {
-			say("        cost %.1f minutes on average\n", s.Regret)
+			say("        cost %.1f minutes on average\n", s.Cost)
 		}
 		if s.Charged > 0 && s.Better != "" {
 			say("        better: %s\n", s.Better)

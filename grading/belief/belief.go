@@ -196,6 +196,23 @@ func (b *Belief) each(ctx context.Context, jobs []job, f func(suspect int, w *wo
 	return errors.Join(errs...)
 }
 
+// Clone is a second belief that goes on from the same moment: the suspects' histories are lived once and serve many attempts.
+func (b *Belief) Clone() *Belief {
+	c := *b
+	c.worlds = make([][]*world, len(b.worlds))
+	for i, family := range b.worlds {
+		for _, w := range family {
+			v := *w
+			if w.b != nil {
+				v.b = w.b.Clone()
+			}
+			c.worlds[i] = append(c.worlds[i], &v)
+		}
+	}
+	c.dead, c.seen, c.steps = slices.Clone(b.dead), slices.Clip(b.seen), slices.Clip(b.steps)
+	return &c
+}
+
 // Suspects of the order, in the order of its board.
 func (b *Belief) Suspects() []Suspect { return b.suspects }
 

@@ -14,23 +14,6 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// fork is a belief that goes on from the same moment: building the suspects' histories once serves many plays.
-func fork(b *Belief) *Belief {
-	c := *b
-	c.worlds = nil
-	for _, family := range b.worlds {
-		var f []*world
-		for _, w := range family {
-			v := *w
-			v.b = w.b.Clone()
-			f = append(f, &v)
-		}
-		c.worlds = append(c.worlds, f)
-	}
-	c.dead = slices.Clone(b.dead)
-	return &c
-}
-
 // chores are stretches of work that leave the bench as it was; a script draws some of them.
 var chores = [][]string{
 	{"look pump", "look valve bend", "look solenoid bend"},
@@ -76,7 +59,7 @@ func TestTruthNeverLeaves(t *testing.T) {
 					t.Parallel()
 					truth := cfg
 					truth.Truth = &bench.Truth{Fault: s.ID, Severity: severity, Draw: cfg.Order.Truth.Draw}
-					b := fork(base)
+					b := base.Clone()
 					mixed(t, b, truth, i, uint64(k))
 					for _, w := range b.worlds[i] {
 						if !w.out && !s.Fixed && !slices.Contains(grid, w.severity) {

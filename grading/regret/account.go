@@ -21,6 +21,10 @@ type Step struct {
 	Parts []plan.Part
 	// Seen is the index of the part that was seen.
 	Seen int
+	// Joined says that the step goes on with what the one before has begun, in the middle of something that the plan knows
+	// only as a whole, such as a cold run. What it began to cost may be paid back by its next reading, so the regrets of
+	// joined steps are charged as one, on the first of them.
+	Joined bool
 }
 
 // Entry is the account of one step. Values in seconds are exact.
@@ -39,7 +43,7 @@ type Entry struct {
 	// is charged.
 	Regret, Luck *big.Rat
 	// Tolerance is the regret nobody is charged for at this belief; Charged
-	// is what Regret exceeds it by.
+	// is what Regret exceeds it by, with the regrets of the steps joined to this one.
 	Tolerance, Charged *big.Rat
 }
 
@@ -95,7 +99,6 @@ func Decompose(ctx context.Context, p *plan.Planner, s plan.Set, q int, path []S
 		}
 		e := Entry{Left: s, Config: q, Weight: weight, V: v, Q: cost,
 			Regret: big.NewRat(nearest(cost, v), weight), Tolerance: Tolerance(rest)}
-		e.Charged = beyond(e.Regret, e.Tolerance)
 		seen := st.Parts[st.Seen]
 		s, q, over = seen.Left, seen.Config, seen.Done
 		weight = p.Dictionary().Weight(s)
@@ -115,12 +118,26 @@ func Decompose(ctx context.Context, p *plan.Planner, s plan.Set, q int, path []S
 		a.Exact = a.Exact && cost.Exact() && v.Exact()
 		a.Seconds += st.Seconds
 		a.Choices.Add(a.Choices, e.Regret)
-		a.Charged.Add(a.Charged, e.Charged)
 		a.Luck.Add(a.Luck, e.Luck)
 		a.Entries = append(a.Entries, e)
 	}
 	a.ToDo = rest
+	a.charge(path)
 	return a, nil
+}
+
+// charge says what exceeds the tolerance, step by step or for joined steps as one.
+func (a *Account) charge(path []Step) {
+	for k := 0; k < len(path); {
+		sum, last := new(big.Rat).Set(a.Entries[k].Regret), k+1
+		for ; last < len(path) && path[last].Joined; last++ {
+			sum.Add(sum, a.Entries[last].Regret)
+			a.Entries[last].Charged = new(big.Rat)
+		}
+		a.Entries[k].Charged = beyond(sum, a.Entries[k].Tolerance)
+		a.Charged.Add(a.Charged, a.Entries[k].Charged)
+		k = last
+	}
 }
 
 // nearest is the difference q-v, or of those that open bounds allow the one

@@ -289,6 +289,46 @@ func TestToleranceAndPoints(t *testing.T) {
 	require.Equal(t, 100, regret.Points(regret.Economy(new(big.Rat), big.NewRat(1, 1))))
 }
 
+// A set-up paid in one step and paid back by the next is charged as one when they are joined, on the first; the account is the same.
+func TestJoinedSteps(t *testing.T) {
+	ctx := context.Background()
+	d := sixStates()
+	for k := range d.Tests {
+		d.Tests[k].Seconds = 600
+	}
+	d.Configs = make([]plan.Config, 2)
+	d.SetUps = []plan.SetUp{{From: 0, To: 1, Seconds: 300}, {From: 1, To: 0, Seconds: 900}}
+	// Every test is done in the second configuration; t3, the best to begin with, in the first.
+	for k := range d.Tests {
+		d.Tests[k].At = []plan.Placement{{Pre: 1, Post: 1}}
+	}
+	d.Tests[2].At = []plan.Placement{{Pre: 0, Post: 0}}
+	p := planner(t, d)
+	test := play(d, d.All(), 0, 2)[0]
+	for k := range test.Parts {
+		test.Parts[k].Config = 1
+	}
+	leave := regret.Step{Seconds: 900, Parts: []plan.Part{{Left: d.All(), Config: 1}}}
+	apart, err := regret.Decompose(ctx, p, d.All(), 0, []regret.Step{leave, test})
+	require.NoError(t, err)
+	test.Joined = true
+	joined, err := regret.Decompose(ctx, p, d.All(), 0, []regret.Step{leave, test})
+	require.NoError(t, err)
+	closes(t, joined)
+	require.Zero(t, apart.Choices.Cmp(joined.Choices))
+	sum := new(big.Rat).Add(apart.Entries[0].Regret, apart.Entries[1].Regret)
+	require.Positive(t, apart.Entries[0].Regret.Sign())
+	require.Negative(t, apart.Entries[1].Regret.Sign(), "what no test of the dictionary gives pays back")
+	require.Less(t, joined.Charged.Cmp(apart.Charged), 0)
+	require.Zero(t, joined.Entries[1].Charged.Sign())
+	want := new(big.Rat).Sub(sum, joined.Entries[0].Tolerance)
+	if want.Sign() < 0 {
+		want = new(big.Rat)
+	}
+	require.Zero(t, want.Cmp(joined.Charged))
+	require.Zero(t, joined.Entries[0].Charged.Cmp(joined.Charged))
+}
+
 // Under equal priors another step may be best; the smaller charge counts.
 func TestEqualPriors(t *testing.T) {
 	ctx := context.Background()

@@ -53,8 +53,9 @@ type Step struct {
 	Left    []string `json:"left"`    // names of the suspects that fit afterwards
 	ParLeft int      `json:"parLeft"` // how many the plan, had this been its fault, would have left by then; -1 once choices are no longer graded
 	Regret  float64  `json:"regretMinutes"`
-	Charged float64  `json:"chargedMinutes"`
-	Graded  bool     `json:"graded"` // false once the unit was proven or nothing was left to plan
+	Cost    float64  `json:"costMinutes"`    // regret of the step and of those joined to it; 0 on a joined one
+	Charged float64  `json:"chargedMinutes"` // what of the cost counts, beyond the tolerance
+	Graded  bool     `json:"graded"`         // false once the unit was proven or nothing was left to plan
 	Better  string   `json:"better,omitempty"`
 }
 

@@ -252,7 +252,7 @@ func (g *grader) finish(ctx context.Context) (int, string) {
 	}
 	tell(g.named(last.List), p.Named, "the cause was named", "the cause was not named rightly")
 	proven, why := g.proof(ctx, int(last.N))
-	tell(proven, p.Proof, "with a reading that proves it", why)
+	tell(proven, p.Proof, "a reading proves it", why)
 	still := g.at[len(g.at)-1].atFault
 	names := make([]string, len(still))
 	for i, u := range still {

@@ -59,6 +59,11 @@ func stretches(b *belief.Belief, d *plan.Dictionary, night int64, findings []ben
 				}
 			} else {
 				s.step.Parts = joint(steps, s.first, i, left, config(&at[i+1]))
+				// A run of the engine is one thing to the plan, however often it is read.
+				s.step.Joined = len(out) > 0 && at[s.first].rpm > 0
+				if f.Action.Verb == bench.Drive {
+					over = healthy(d, s.step.Parts)
+				}
 			}
 			left = s.step.Parts[s.step.Seen].Left
 			if left.Empty() {
@@ -69,6 +74,14 @@ func stretches(b *belief.Belief, d *plan.Dictionary, night int64, findings []ben
 		out = append(out, s)
 	}
 	return out
+}
+
+// healthy ends the job for the suspects that ask for no repair: a drive is their verification. It says whether that was the one seen.
+func healthy(d *plan.Dictionary, parts []plan.Part) bool {
+	for k := range parts {
+		parts[k].Done = !parts[k].Left.Empty() && asked(d, parts[k].Left, "none")
+	}
+	return parts[0].Done
 }
 
 // spent is the bench time of findings first..last in whole seconds, with what a night in the yard counts for.

@@ -11,7 +11,7 @@ import (
 
 // timeline tells the attempt step by step.
 func (g *grader) timeline(ctx context.Context) error {
-	k, counted := 0, int64(0)
+	k, head, counted := 0, 0, int64(0)
 	for _, s := range g.path {
 		f := g.findings[s.last]
 		step := Step{Seq: f.Seq, Minute: (f.Start + f.Seconds) / 60, Seconds: f.Start + f.Seconds - g.findings[s.first].Start, Showed: []string{}, Ruled: []Ruled{}}
@@ -37,6 +37,11 @@ func (g *grader) timeline(ctx context.Context) error {
 			counted += s.step.Seconds
 			step.ParLeft = len(g.names(g.planLeft(counted)))
 			step.Regret = minutes(e.Regret)
+			if s.step.Joined {
+				g.d.Steps[head].Cost += step.Regret
+			} else {
+				head, step.Cost = len(g.d.Steps), step.Regret
+			}
 			charged := e.Charged
 			if o.Charged.Cmp(charged) < 0 {
 				charged = o.Charged
