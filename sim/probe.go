@@ -11,7 +11,7 @@ import (
 
 // Refinement makes a world step finer than it would by itself, and shows it between its strides.
 type Refinement struct {
-	FastMS int              // longest stride of circuit, motors, air and crankshaft, ms; 0: as the world chooses
+	FastMS int              // strides of circuit, motors, air and crankshaft end at each multiple of it, ms; 0: as the world chooses
 	Slow   int              // parts into which the 0.1 s of heat and chemistry are cut; 0 is 1
 	See    func(dt float64) // called after each stride of dt seconds; may be nil
 }
@@ -43,7 +43,7 @@ func (w *World) follow(r Refinement) error {
 	for left := 100; left > 0; {
 		ms := min(w.stride(), left)
 		if r.FastMS > 0 {
-			ms = min(ms, r.FastMS)
+			ms = min(ms, r.FastMS-(100-left)%r.FastMS)
 		}
 		dt := float64(ms) / 1000
 		if err := w.fast(dt); err != nil {
