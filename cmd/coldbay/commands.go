@@ -22,6 +22,8 @@ func commands() []command {
 		gradeCommand(),
 		checkCommand(),
 		keyCommand(),
+		traceCommand(),
+		validateCommand(),
 		listCommand(),
 		helpCommand(),
 		versionCommand(),
