@@ -114,7 +114,10 @@ func (k *orderCheck) history() error {
 			do, key   string
 			v         float64
 			low, high float64
-		}{{"drive", "minutes", e.Minutes, 0.5, 60}, {"wait", "hours", e.Hours, 0.1, 240}} {
+		}{{"drive", "minutes", e.Minutes, 0.5, 60}, {"wait", "hours", e.Hours, 0.1, 240}, {"wear", "hours", e.Hours, 0.1, 2000}} {
+			if own.key == "hours" && e.Do != own.do && (e.Do == "wait" || e.Do == "wear") {
+				continue
+			}
 			if e.Do == own.do {
 				if err := k.within(at(own.key), own.v, own.low, own.high); err != nil {
 					return err
@@ -122,6 +125,9 @@ func (k *orderCheck) history() error {
 			} else if own.v != 0 {
 				return k.bad(at(own.key), "only %q takes %s", own.do, own.key)
 			}
+		}
+		if e.Wet && e.Do != "wear" {
+			return k.bad(at("wet"), "only \"wear\" takes wet")
 		}
 		if e.Do == "repair" {
 			if err := k.among(at("unit"), e.Unit, k.units); err != nil {

@@ -59,7 +59,12 @@ func TestBadOrders(t *testing.T) {
 	require.NoError(t, err)
 	_, err = lib.ParseOrder("o.yaml", good)
 	require.NoError(t, err)
+	_, rest, _ := strings.Cut(string(good), "suspects: ")
+	list, _, _ := strings.Cut(rest, "]")
+	board := "suspects: " + list + "]\n"
 	for _, c := range []struct{ name, old, new, want string }{
+		{"wet", "do: cold_start, times: 2", "do: cold_start, wet: true", `key "history[0].wet": only "wear" takes wet`},
+		{"worn for ever", "do: drive, minutes: 3", "do: wear, hours: 9000", `key "history[1].hours": found 9000; allowed are 0.1 to 2000`},
 		{"format", "coldbay-order/1", "coldbay-order/2", `o.yaml:2: key "format": found "coldbay-order/2"; allowed is "coldbay-order/1"`},
 		{"id", "id: cold_whisper", "id: Cold Whisper", `o.yaml:3: key "id": found "Cold Whisper"; an id is made of`},
 		{"car", "car: car_a", "car: car_x", `key "car": found "car_x"; did you mean "car_a"? allowed: `},
@@ -78,9 +83,9 @@ func TestBadOrders(t *testing.T) {
 		{"severity", "severity: 0.9", "severity: 1.5", `key "truth.severity": found 1.5; allowed is more than 0 and at most 1`},
 		{"no severity", "severity: 0.9", "severity: 0", `key "truth.severity": found 0; allowed is more than 0`},
 		{"severity of nothing", "fault: valve_line_split", "fault: no_fault_found", `key "truth.severity": "no_fault_found" has no severity`},
-		{"board", "truth:", "suspects: [solenoid_open, pump_worn]\ntruth:", `key "truth.fault": "valve_line_split" is not among the order's suspects`},
-		{"short board", "truth:", "suspects: [valve_line_split]\ntruth:", `key "suspects": found one; a board needs two at least`},
-		{"board twice", "truth:", "suspects: [valve_line_split, valve_line_split]\ntruth:", `key "suspects[1]": "valve_line_split" stands in the list twice`},
+		{"board", "supply_line_off, valve_line_split, lines_swapped", "supply_line_off, lines_swapped", `key "truth.fault": "valve_line_split" is not among the order's suspects`},
+		{"short board", board, "suspects: [valve_line_split]\n", `key "suspects": found one; a board needs two at least`},
+		{"board twice", "supply_line_off, valve_line_split, lines", "valve_line_split, valve_line_split, lines", `key "suspects[1]": "valve_line_split" stands in the list twice`},
 		{"shift", "suspect: supply_line_off", "suspect: ghost", `key "shifts[1].suspect": found "ghost"; allowed: `},
 		{"shift size", "times: 1.2", "times: -1", `key "shifts[1].times": found -1; allowed are 0.01 to 100`},
 		{"tool", "truth:", "withheld: [scanner]\ntruth:", `key "withheld[0]": found "scanner"; allowed: meter, clamp, lamp, jumper, handpump, blow, scan, helper`},

@@ -95,6 +95,8 @@ func TestRepairs(t *testing.T) {
 	for _, s := range c.Sets {
 		ids = append(ids, s.ID)
 	}
+	intermittent := []string{"relay_drops_out", "pump_feed_loose", "solenoid_feed_comes_and_goes"} // gone for the moment, but there
+	require.Subset(t, ids, intermittent)
 	for _, id := range ids {
 		w := newWorld(t, FaultChoice{id, 1})
 		at := w.UnitsAtFault()

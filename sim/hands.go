@@ -222,6 +222,7 @@ const (
 	NoTool   = air.NoTool
 	HandPump = air.HandPump
 	Breath   = air.Breath
+	Smoke    = air.Smoke
 )
 
 // AttachTool puts the hand pump or a breath on a free, open hose end or port; one at a time.

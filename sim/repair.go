@@ -26,6 +26,11 @@ func (w *World) RepairUnit(unit string) error {
 			}
 		}
 	}
+	for _, e := range w.car.Electrical.Elements {
+		if e.Kind == "battery" && e.Unit == unit {
+			w.el.Charge = 1
+		}
+	}
 	for _, e := range u.Eases {
 		if i, ok := w.car.Param(e.Set); ok {
 			w.par[i] += float64((w.healthy[i] - w.par[i]) * e.Share)

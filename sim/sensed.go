@@ -25,8 +25,11 @@ const (
 type sensed struct {
 	at    [sensors]int
 	joint int
-	back  []int // what has come back through each valve with a reed
+	back  []seat
 }
+
+// seat is a valve with a reed, and the parameter that counts what has come back through it.
+type seat struct{ part, par int }
 
 func senseLinks(c *car.Car) sensed {
 	s := sensed{joint: -1}
@@ -43,7 +46,7 @@ func senseLinks(c *car.Car) sensed {
 	}
 	for _, p := range c.Pneumatic.Parts {
 		if i, ok := c.Param(p.ID + ".back_kg"); ok {
-			s.back = append(s.back, c.Air.Part(p.ID), i)
+			s.back = append(s.back, seat{c.Air.Part(p.ID), i})
 		}
 	}
 	return s
@@ -85,14 +88,29 @@ const (
 // comeBack counts the exhaust that flows back through each valve and warms the pipe before it.
 func (w *World) comeBack(dt float64) {
 	back := 0.0
-	for i := 0; i < len(w.link.sensed.back); i += 2 {
-		if m := -w.car.Air.PartFlow(&w.pn, w.link.sensed.back[i]); m > 1e-7 && w.en.W > 1 {
+	for _, v := range w.link.sensed.back {
+		if m := -w.car.Air.PartFlow(&w.pn, v.part); m > 1e-7 && w.en.W > 1 {
 			back += m
-			w.par[w.link.sensed.back[i+1]] += float64(m * dt)
+			w.par[v.par] += float64(m * dt)
 		}
 	}
 	goal := w.cond.AmbientK + float64((w.ex.PortK-w.cond.AmbientK)*(back/(back+backHalf)))
 	w.pipeK += float64((goal - w.pipeK) * (dt / (backTauS + dt)))
+}
+
+// HoseK is how warm a hose is to the hand, K: one on a valve's inlet is warmed by exhaust that comes back.
+func (w *World) HoseK(id string) float64 {
+	for _, h := range w.car.Pneumatic.Hoses {
+		if h.ID != id {
+			continue
+		}
+		for _, v := range w.link.sensed.back {
+			if a := w.car.Pneumatic.Parts[v.part].A; a == h.A || a == h.B {
+				return w.pipeK
+			}
+		}
+	}
+	return w.cond.AmbientK
 }
 
 // PipeK is how warm the pressure pipe is to the hand at the valve, K: from exhaust that comes back.

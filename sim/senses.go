@@ -124,13 +124,61 @@ func (w *World) PumpSpeed(motor string) float64 {
 	return 0
 }
 
+// toneRad is the speed in rad/s at which a sound electric pump turns, and by which ears judge one.
+const toneRad = 1190
+
+// PumpTone is a pump's speed in rad/s as the ear judges it. A motor has its own. A belt-driven pump follows the engine, and it is heard against
+// the engine whether it keeps up: it has the share that its belt leaves it of an electric pump's speed.
+func (w *World) PumpTone(motor string) float64 {
+	p := w.car.Air.Part(motor)
+	if ratio, _, ok := w.beltOf(p); ok && w.en.W > 5 {
+		healthy, _ := w.Healthy(motor + ".ratio")
+		return toneRad * ratio / healthy * min(1, w.PumpSpeed(motor)/(40*healthy)) // it runs up with the engine
+	}
+	return w.PumpSpeed(motor)
+}
+
+func (w *World) beltOf(part int) (ratio, bearing float64, ok bool) {
+	if part < 0 || w.pn.Off(part) {
+		return 0, 0, false
+	}
+	return w.car.Air.Belt(w.par[:], part)
+}
+
 // PumpDrag is the bearing torque of a motor or a belt-driven pump over that of this car when healthy.
 func (w *World) PumpDrag(motor string) float64 {
 	i, ok := w.car.Param(motor + ".bearing_nm")
 	if !ok || w.healthy[i] == 0 {
 		return 1
 	}
-	return w.par[i] / w.healthy[i]
+	return (w.par[i] + w.pumpParam(motor, "rub_nm")) / w.healthy[i]
+}
+
+// loud is the torque in N m from which what rubs or splashes in a pump is heard [invented].
+const loud = 0.02
+
+// PumpNoise is what else is heard of a turning pump: "rattles" from a loose body, "gurgles" from water in it.
+func (w *World) PumpNoise(motor string) string {
+	switch {
+	case w.pumpParam(motor, "rub_nm") >= loud:
+		return "rattles"
+	case w.pumpParam(motor, "water_nm") >= loud:
+		return "gurgles"
+	}
+	return ""
+}
+
+// pumpParam is a parameter of the pump that a motor turns, 0 where there is none.
+func (w *World) pumpParam(motor, param string) float64 {
+	m := w.motor(motor)
+	if m < 0 || w.link.pumpOf[m] < 0 {
+		return 0
+	}
+	i, ok := w.car.Param(w.car.Pneumatic.Parts[w.link.pumpOf[m]].ID + "." + param)
+	if !ok {
+		return 0
+	}
+	return w.par[i]
 }
 
 // MotorK is a motor's winding temperature in K.

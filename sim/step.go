@@ -270,6 +270,9 @@ func (w *World) Soak(hours float64) {
 	left := seconds
 	for dt := 0.1; left > 0; dt *= 1.3 {
 		d := min(dt, left, 600)
+		if !w.napping() {
+			d = min(d, 20) // what runs a battery down heats and slows
+		}
 		if err := w.fast(d); err != nil {
 			w.err = err
 			return

@@ -64,7 +64,7 @@ func (l *Local) quiet() bool {
 		}
 	}
 	for _, m := range l.lay.motors {
-		if l.w.PumpSpeed(m.id) > 1 {
+		if l.w.PumpTone(m.id) > 1 {
 			return false
 		}
 	}
@@ -138,7 +138,7 @@ func (l *Local) notice(j *job) {
 	}
 	if near(l.s.place) || !running {
 		for i, m := range l.lay.motors {
-			on := l.w.PumpSpeed(m.id) > pumpAudible
+			on := l.w.PumpTone(m.id) > pumpAudible
 			if on == n.pumps[i] {
 				continue
 			}

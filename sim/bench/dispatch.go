@@ -66,6 +66,10 @@ func (l *Local) carryOut(j *job) error {
 		return l.doPumpOff(j)
 	case Blow:
 		return l.doBlow(j)
+	case SmokeIn:
+		return l.doSmoke(j)
+	case Analyse:
+		return l.doAnalyse(j)
 	case Helper:
 		return l.doHelper(j)
 	case Extract:
@@ -111,7 +115,7 @@ func VerbWords() []string {
 		string(Open), string(Close), string(Pull), string(Fit), string(Plug), string(Unplug), string(Remove), string(Refit),
 		string(MeterOn), string(MeterOff), string(ClampOn), string(ClampOff), string(LampOn), string(LampOff),
 		string(Jump), string(Unjump), string(Read),
-		string(HandPump), string(Stroke), string(HoldVac), string(Release), string(PumpOff), string(Blow), string(Helper), string(Extract),
+		string(HandPump), string(Stroke), string(HoldVac), string(Release), string(PumpOff), string(Blow), string(SmokeIn), string(Analyse), string(Helper), string(Extract),
 		string(ScanOn), string(ScanOff), string(Codes), string(Freeze), string(Data), string(Actuator), string(Erase), string(Readiness),
 		string(Results),
 		string(Repair), string(Drive), string(Note), string(Strike), string(Unstrike), string(Predict), string(Finish),
@@ -147,6 +151,10 @@ func toolName(tool string) string {
 		return "hand vacuum pump"
 	case ToolBreath:
 		return "clean hose to blow through"
+	case ToolSmoke:
+		return "smoke generator"
+	case ToolGas:
+		return "exhaust gas analyser"
 	case ToolScan:
 		return "scan tool"
 	}

@@ -27,6 +27,9 @@
 //	        heat       cold, warm, hot, burns          vibration none, smooth, rough, grinding
 //	        breath     blocked, hard, free             breath_out none, faint, clear
 //	nose    smell, fumes, lead
+//	eye     smoke      thin, thick, of where it comes out                                     gauge   smoke_in none, little, much
+//	ear     noise      rattles, gurgles (pump)
+//	analyser gas.o2, gas.co, gas.co2 (%), gas.hc (ppm hexane), gas.lambda
 //	meter   volts (V), ohms (ohm or OL), amps (A)      clamp     amps (A)                     lamp  glow: off, glimmer, dim, bright
 //	gauge   vacuum (kPa below ambient)                 drop      (kPa)
 //	scan    code       a code or "none", of "stored" or "pending"                             monitor complete, not complete

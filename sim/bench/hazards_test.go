@@ -39,9 +39,7 @@ func TestProperLeadIsSafe(t *testing.T) {
 
 // Minutes of pump from the battery overheat its winding: it is made for a minute and a half at a time.
 func TestPumpRunForMinutesOverheats(t *testing.T) {
-	cfg := edited(t, config(t, "cold_whisper", "no_fault_found", 1), "cool_w_k: 1.2", "cool_w_k: 0.3")
-	s, err := bench.NewLocal(cfg)
-	require.NoError(t, err)
+	s := session(t, "cold_whisper", "no_fault_found", 1)
 	play(t, s, "open pump_plug\njump bat_neg pump_2 10awg 40A\njump bat_pos pump_1 10awg 40A")
 	f := do(t, s, "watch 900")
 	require.Contains(t, kinds(f), "pump_overheated")

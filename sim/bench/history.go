@@ -78,6 +78,8 @@ func (l *Local) live(e HistoryEvent) error {
 		l.run(50)
 	case "repair":
 		return l.w.RepairUnit(e.Unit)
+	case "wear":
+		return l.w.Use(e.Hours, e.Wet)
 	case "wait":
 		l.w.Soak(e.Hours)
 	default:

@@ -20,6 +20,8 @@ type Layout struct {
 	coils          []device // things whose armature clicks
 	motors         []device // things that whine
 	chambers       []device // volumes behind a diaphragm that can tear
+	leaks          []device // volumes that can leak into the open, by the name of the unit that leaks
+	inlets         []device // parts through which the network breathes
 	drivers        []string // controller outputs that a jumper can kill
 	vents          []string // openings that let a solenoid breathe
 	spec           [][2]string
@@ -80,7 +82,7 @@ type clampPoint struct {
 // sign is something that shows to the eye: parameter param of part of at or past from.
 type sign struct {
 	place, of, param string
-	from             float64
+	from, upto       float64 // upto 0: no upper limit
 	bend             bool
 	removed          string // part that must be off
 	pulled           string // port that must be free

@@ -160,10 +160,22 @@ func (l *Layout) addDevices(c *car.Car) {
 		}
 	}
 	for _, p := range c.Pneumatic.Parts {
+		if p.Kind == "belt_pump" {
+			l.motors = append(l.motors, l.beltPump(c, p))
+		}
 		if p.Kind == "three_way" && p.Vent {
 			l.vents = append(l.vents, p.ID+".vent")
 		}
+		if p.Kind == "orifice" || p.Kind == "gap" {
+			switch {
+			case p.B == "ambient":
+				l.leaks = append(l.leaks, device{p.A, p.Unit, ""})
+			case p.A == "ambient":
+				l.inlets = append(l.inlets, device{p.ID, p.Unit, ""})
+			}
+		}
 		if p.Chamber != "" {
+			l.leaks = append(l.leaks, device{p.Chamber, p.Unit, ""})
 			at := ""
 			for _, b := range l.parts {
 				if b.world == p.ID {
@@ -175,8 +187,25 @@ func (l *Layout) addDevices(c *car.Car) {
 	}
 }
 
+// beltPump is a pump that the engine turns: it has no terminals, so it stands where it is taken off.
+func (l *Layout) beltPump(c *car.Car, p air.Part) device {
+	d := device{id: p.ID, name: p.ID, place: placeFront}
+	if u, ok := c.Unit(p.Unit); ok {
+		d.name = u.Name
+	}
+	for _, b := range l.parts {
+		if b.world == p.ID {
+			d.place = b.place
+		}
+	}
+	return d
+}
+
 func (l *Layout) addSuspects(c *car.Car) {
 	for _, f := range c.Faults {
+		if f.InSets {
+			continue
+		}
 		l.suspects = append(l.suspects, suspect{f.ID, f.Name, []string{f.Unit}, float64(f.Weight)})
 	}
 	for _, s := range c.Sets {
@@ -195,7 +224,7 @@ func (l *Layout) addSuspects(c *car.Car) {
 
 func (l *Layout) addSigns(c *car.Car) error {
 	for _, s := range c.Bay.Signs {
-		sg := sign{place: s.Place, of: s.Of, param: s.Param, from: s.From, see: s.See}
+		sg := sign{place: s.Place, of: s.Of, param: s.Param, from: s.From, upto: s.Upto, see: s.See}
 		kind, id, _ := strings.Cut(s.When, ":")
 		ok := true
 		switch kind {

@@ -13,7 +13,7 @@ parts, clamps, units, suspects, tools, pids.
 
   look PLACE [bend]              look a place over; bend moves hoses and covers
   listen PLACE [SECONDS]         pump, clicks, hissing, idle
-  feel tailpipe|OPENING|PLACE|PART   air, heat, vibration
+  feel tailpipe|OPENING|PLACE|PART|HOSE   air, heat, vibration
   key on|off   start   stop      key and engine
   hold RPM|idle                  hold a speed
   watch SECONDS                  let time pass, then read every instrument
@@ -31,6 +31,8 @@ parts, clamps, units, suspects, tools, pids.
   handpump OPENING               handpump off
   stroke N   holdvac SECONDS   release
   blow OPENING                   a breath through a clean hose
+  smoke OPENING                  low-pressure smoke; engine off
+  analyse                        exhaust gas at the tailpipe
   helper on|off   extract on|off
   scan on|off   codes [stored|pending|permanent]   freeze   data [PID ...]
   actuator pump|solenoid|both|off   erase   readiness   results
@@ -85,7 +87,7 @@ type lineRule struct {
 var lineRules = map[string]lineRule{
 	"look":      {0, 2, "look PLACE [bend]", takeOnMode},
 	"listen":    {0, 2, "listen PLACE [SECONDS]", takeOnNumber},
-	"feel":      {1, 1, "feel tailpipe|OPENING|PLACE|PART", on},
+	"feel":      {1, 1, "feel tailpipe|OPENING|PLACE|PART|HOSE", on},
 	"key":       {1, 1, "key on|off", takeOnOff},
 	"start":     {0, 0, "start", nothing},
 	"stop":      {0, 0, "stop", nothing},
@@ -111,6 +113,8 @@ var lineRules = map[string]lineRule{
 	"holdvac":   {1, 1, "holdvac SECONDS", number},
 	"release":   {0, 0, "release", nothing},
 	"blow":      {1, 1, "blow OPENING", on},
+	"smoke":     {1, 1, "smoke OPENING", on},
+	"analyse":   {0, 0, "analyse", nothing},
 	"helper":    {1, 1, "helper on|off", takeOnOff},
 	"extract":   {1, 1, "extract on|off", takeOnOff},
 	"scan":      {1, 1, "scan on|off", takeScan},

@@ -68,7 +68,7 @@ func TestParseLine(t *testing.T) {
 
 func TestParseLineErrors(t *testing.T) {
 	for _, c := range []struct{ line, want string }{
-		{"sniff tailpipe", `"sniff" is no action; there are: actuator, blow,`},
+		{"sniff tailpipe", `"sniff" is no action; there are: actuator, analyse, blow,`},
 		{"key", "key: write it as: key on|off"},
 		{"key maybe", `key: found "maybe"; write it as: key on|off`},
 		{"watch soon", `"soon" is no number`},

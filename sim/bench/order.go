@@ -34,16 +34,17 @@ type Conditions struct {
 // is simulated with the fault present. An event without Do is only told: it lies before the fault began.
 type HistoryEvent struct {
 	Text    string  `yaml:"text"`
-	Do      string  `yaml:"do"`      // "", cold_start, drive, key_on, erase, repair, wait
+	Do      string  `yaml:"do"`      // "", cold_start, drive, key_on, erase, repair, wait, wear
 	Times   int     `yaml:"times"`   // repetitions, 1..20; 0 means 1
 	Minutes float64 `yaml:"minutes"` // drive: minutes at speed, 0.5..60
-	Hours   float64 `yaml:"hours"`   // wait: hours standing, 0.1..240
+	Hours   float64 `yaml:"hours"`   // wait: hours standing, 0.1..240; wear: hours driven over the weeks, 0.1..2000
+	Wet     bool    `yaml:"wet"`     // wear: in the rain
 	Unit    string  `yaml:"unit"`    // repair: the unit renewed
 }
 
 // HistoryKinds are the events that can be simulated.
 func HistoryKinds() []string {
-	return []string{"cold_start", "drive", "key_on", "erase", "repair", "wait"}
+	return []string{"cold_start", "drive", "key_on", "erase", "repair", "wait", "wear"}
 }
 
 // Truth is what is really wrong. It never passes through a Session.
@@ -70,9 +71,11 @@ const (
 	ToolBreath   = "blow"
 	ToolScan     = "scan"
 	ToolHelper   = "helper"
+	ToolSmoke    = "smoke"
+	ToolGas      = "analyser"
 )
 
 // AllTools are the tools of the bay in the order in which they are listed.
 func AllTools() []string {
-	return []string{ToolMeter, ToolClamp, ToolLamp, ToolJumper, ToolHandPump, ToolBreath, ToolScan, ToolHelper}
+	return []string{ToolMeter, ToolClamp, ToolLamp, ToolJumper, ToolHandPump, ToolBreath, ToolScan, ToolHelper, ToolSmoke, ToolGas}
 }

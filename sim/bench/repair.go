@@ -183,7 +183,7 @@ func (l *Local) driveOff(j *job, hadScan bool) error {
 	l.shutOff()
 	l.step(j, 20)
 	for i := range l.s.noticed.pumps {
-		l.s.noticed.pumps[i] = l.w.PumpSpeed(l.lay.motors[i].id) > pumpAudible
+		l.s.noticed.pumps[i] = l.w.PumpTone(l.lay.motors[i].id) > pumpAudible
 	}
 	l.s.noticed.engine, l.s.noticed.rpm = engineWord(l.w.Running()), 0
 	l.s.scan = scanState{}

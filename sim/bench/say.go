@@ -110,6 +110,16 @@ func (s *Sayer) Percept(p Percept) string {
 		return fmt.Sprintf("malfunction lamp %s", p.Word)
 	case "lead":
 		return fmt.Sprintf("jumper lead between %s: %s", of, p.Word)
+	case "smoke_in":
+		return fmt.Sprintf("smoke into the %s: %s goes in", of, p.Word)
+	case "smoke":
+		return fmt.Sprintf("%s smoke comes out of the %s", p.Word, of)
+	case "noise":
+		return fmt.Sprintf("the air pump %s", p.Word)
+	case "gas.o2", "gas.co", "gas.co2", "gas.hc":
+		return fmt.Sprintf("gas analyser, %s: %s%s", strings.ToUpper(strings.TrimPrefix(p.Key, "gas.")), value, flag)
+	case "gas.lambda":
+		return fmt.Sprintf("gas analyser, lambda: %s", value)
 	case "breath":
 		return fmt.Sprintf("a breath into the %s goes: %s", of, p.Word)
 	case "breath_out":

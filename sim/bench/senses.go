@@ -45,7 +45,7 @@ func (l *Local) doLook(j *job) error {
 		}
 	}
 	for i, m := range l.lay.motors {
-		if m.place == j.a.On && l.w.PumpSpeed(m.id) > pumpAudible {
+		if m.place == j.a.On && l.w.PumpTone(m.id) > pumpAudible {
 			word := "shakes evenly"
 			if l.w.PumpDrag(m.id) >= dragWords[0].below {
 				word = "shakes roughly"
@@ -123,7 +123,7 @@ func (l *Local) lookForSign(j *job, sg sign, bend bool) error {
 	if err != nil {
 		return err
 	}
-	if v >= sg.from {
+	if v >= sg.from && (sg.upto == 0 || v < sg.upto) {
 		j.see(Percept{Sense: Eye, Key: "sign", Of: sg.of, Word: sg.see})
 	}
 	return nil
@@ -172,7 +172,7 @@ type earNotes struct {
 
 func (l *Local) hear(e *earNotes) {
 	for i, m := range l.lay.motors {
-		e.speed[i] = math.Max(e.speed[i], l.w.PumpSpeed(m.id))
+		e.speed[i] = math.Max(e.speed[i], l.w.PumpTone(m.id))
 	}
 	if l.w.Running() {
 		e.engine = true
@@ -206,6 +206,12 @@ func (l *Local) hissAt(place string) float64 {
 	for _, c := range l.lay.chambers {
 		add(l.w.LeakFlow(c.id), c.place)
 	}
+	for _, p := range l.lay.parts {
+		if p.hot {
+			add(l.w.LeakFlow("exhaust_joint"), p.place)
+			break
+		}
+	}
 	for i, e := range l.lay.ends {
 		if at, plugged, err := l.w.HoseEndAt(l.lay.ends[i].id); err == nil && at == "" && !plugged {
 			add(l.flowOut(e.id), e.place)
@@ -225,12 +231,15 @@ func (l *Local) tellSounds(j *job, place string, e *earNotes) {
 			continue
 		}
 		word := graded(e.speed[i], pumpWords)
-		l.s.noticed.pumps[i] = l.w.PumpSpeed(m.id) > pumpAudible
+		l.s.noticed.pumps[i] = l.w.PumpTone(m.id) > pumpAudible
 		j.see(Percept{Sense: Ear, Key: "whine", Of: m.id, Word: word})
 		if place == m.place && e.speed[i] > pumpAudible {
 			rough := graded(l.w.PumpDrag(m.id), dragWords)
 			l.s.noticed.rough = rough != "smooth"
 			j.see(Percept{Sense: Ear, Key: "bearing", Of: m.id, Word: rough})
+			if noise := l.w.PumpNoise(m.id); noise != "" {
+				j.see(Percept{Sense: Ear, Key: "noise", Of: m.id, Word: noise})
+			}
 		}
 	}
 	for i, c := range l.lay.coils {
@@ -278,6 +287,14 @@ func (l *Local) doFeel(j *job) error {
 	}
 	if _, ok := l.lay.place[on]; ok {
 		return l.feelHeat(j, on, on)
+	}
+	for _, h := range l.lay.hoses {
+		if h.id == on {
+			l.walk(j, l.lay.ends[h.ends[1]].place)
+			l.spend(j, l.tar.Seconds.Feel)
+			j.see(Percept{Sense: Hand, Key: "heat", Of: on, Word: graded(l.w.HoseK(on), heatWords)})
+			return nil
+		}
 	}
 	return j.no("feel what? There are: %s, %s; places: %s; open ports and hose ends", openTailpipe,
 		strings.Join(l.lay.partIDs(), ", "), strings.Join(l.lay.PlaceIDs(), ", "))
@@ -327,7 +344,7 @@ func (l *Local) feelHeat(j *job, on, place string) error {
 		if m.place == place {
 			heat = l.w.MotorK(m.id)
 			shake := "none"
-			if l.w.PumpSpeed(m.id) > pumpAudible {
+			if l.w.PumpTone(m.id) > pumpAudible {
 				shake = graded(l.w.PumpDrag(m.id), dragWords)
 				l.s.noticed.rough = shake != "smooth"
 			}

@@ -42,7 +42,7 @@ type Finding struct {
 
 // Percept is one thing perceived: what a sense or an instrument could give and no more.
 type Percept struct {
-	Sense Sense   `json:"sense"`           // eye, ear, hand, nose, meter, clamp, lamp, gauge, scan, paper
+	Sense Sense   `json:"sense"`           // eye, ear, hand, nose, meter, clamp, lamp, gauge, scan, paper, analyser
 	Key   string  `json:"key"`             // quantity: "volts", "ohms", "amps", "vacuum", "flow", "heat", "sound", "sign", "code", "pid.0C" ...
 	Of    string  `json:"of"`              // where: a place, port, hose end, terminal pair "bat_pos/pump_1h", element
 	Value float64 `json:"value,omitempty"` // number in Unit, already rounded to the instrument's resolution
@@ -66,6 +66,8 @@ const (
 	Gauge Sense = "gauge"
 	Scan  Sense = "scan"
 	Paper Sense = "paper"
+
+	Analyser Sense = "analyser" // exhaust gas
 )
 
 // Hazard is an unsafe event: what happened and how grave it is.

@@ -32,6 +32,8 @@ type TariffSeconds struct {
 	Gauge     float64 `yaml:"gauge" strict:"required"`     // hand pump on or off
 	Stroke    float64 `yaml:"stroke" strict:"required"`    // one stroke
 	Blow      float64 `yaml:"blow" strict:"required"`      //
+	Smoke     float64 `yaml:"smoke" strict:"required"`     // smoke in, lines followed with a lamp, tool off
+	Analyse   float64 `yaml:"analyse" strict:"required"`   // probe in, reading settled, probe out
 	Helper    float64 `yaml:"helper" strict:"required"`    // fetching a helper
 	Extract   float64 `yaml:"extract" strict:"required"`   //
 	ScanOn    float64 `yaml:"scan_on" strict:"required"`   // plugging in and choosing the vehicle

@@ -40,6 +40,8 @@ const (
 	Release  Verb = "release"  // let the vacuum go
 	PumpOff  Verb = "pumpoff"  // take the hand pump off
 	Blow     Verb = "blow"     // On: port or open hose end: breath through a clean hose; says where it comes out
+	SmokeIn  Verb = "smoke"    // On: port or open hose end: low-pressure smoke; says how much goes in and where it comes out
+	Analyse  Verb = "analyse"  // exhaust gas analyser at the tailpipe: O2, CO, CO2, HC, computed lambda
 	Helper   Verb = "helper"   // Mode: on, off: a second pair of hands
 	Extract  Verb = "extract"  // Mode: on, off: exhaust extraction hose
 

@@ -49,6 +49,12 @@ var (
 	// Where the breath comes out again, kg/s.
 	breathOutWords = []grade{{5e-6, "none"}, {4e-5, "faint"}, {inf, "clear"}}
 
+	// Smoke that goes in, by the ball in the generator's tube, kg/s; into the open it gives 2e-4.
+	smokeInWords = []grade{{4e-6, "none"}, {4e-5, "little"}, {inf, "much"}}
+
+	// Smoke that comes out, kg/s.
+	smokeOutWords = []grade{{2e-6, "none"}, {2e-5, "thin"}, {inf, "thick"}}
+
 	// Test lamp: share of its rated power that it takes. The filament shows red from a few per cent.
 	lampWords = []grade{{0.03, "off"}, {0.15, "glimmer"}, {0.6, "dim"}, {inf, "bright"}}
 

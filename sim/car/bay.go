@@ -65,13 +65,14 @@ type Clamp struct {
 	Element string `yaml:"element"`
 }
 
-// Sign is something the eyes can get: parameter Param of Of at or past From shows as See at Place. When says what must be so:
+// Sign is something the eyes can get: parameter Param of Of at or past From (and below Upto) shows as See at Place. When says what must be so:
 // "" plainly seen, "bend" when moved, "removed:PART", "open:CONNECTOR", "pulled:PORT".
 type Sign struct {
 	Place string  `yaml:"place"`
 	Of    string  `yaml:"of"`
 	Param string  `yaml:"param"`
 	From  float64 `yaml:"from"`
+	Upto  float64 `yaml:"upto"` // and below it, when given
 	When  string  `yaml:"when"`
 	See   string  `yaml:"see"`
 }

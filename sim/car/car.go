@@ -129,7 +129,8 @@ type Fault struct {
 	Weight  int      `yaml:"weight"`
 	Fixed   bool     `yaml:"fixed"`
 	Changes []Change `yaml:"changes"`
-	Seems   []string `yaml:"seems"` // units whose repair only seems to mend it
+	InSets  bool     `yaml:"in_sets"` // no suspect by itself: it never comes without its consequence
+	Seems   []string `yaml:"seems"`   // units whose repair only seems to mend it
 }
 
 // Change is one effect of a fault: a parameter set, a hose end detached, or two hose ends swapped.

@@ -188,7 +188,9 @@ func (s *State) catalyst(p *Spec, in *Inputs, gasK, heatFlow, fuel, air float64)
 // standing is the exhaust without combustion: slow cooling, pump air passing through cold.
 func (s *State) standing(p *Spec, in *Inputs) {
 	s.Lambda, s.PortK, s.Engine = 4, s.ManK, 0
-	s.Seen += float64((s.Lambda - s.Seen) * (in.Dt / (in.LagS + in.Dt)))
+	if in.Second > 1e-5 { // otherwise the gas in the pipe stands still
+		s.Seen += float64((s.Lambda - s.Seen) * (in.Dt / (in.LagS + in.Dt)))
+	}
 	s.Bed = 0
 	s.ManK += in.Dt * (-p.ManLoss * (s.ManK - in.AmbientK)) / p.ManJK
 	s.PipeK += in.Dt * (-p.PipeLoss * (s.PipeK - in.AmbientK)) / p.PipeJK
