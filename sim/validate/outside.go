@@ -7,6 +7,9 @@ import (
 
 	"coldbay/sim"
 	"coldbay/sim/air"
+	"coldbay/sim/exhaust"
+
+	"gopkg.in/yaml.v3"
 )
 
 // What the scripts beside testdata/outside solve again: which cars, and the numbers that they get.
@@ -19,6 +22,8 @@ type OutsideCar struct {
 	Back        float64            `json:"exhaust_back"`
 	Params      map[string]float64 `json:"params"`
 	Volumes     map[string]float64 `json:"volumes"` // m3
+	Exhaust     map[string]any     `json:"exhaust"` // by the car file's keys
+	Engine      map[string]float64 `json:"engine"`
 	Cases       []OutsideCase      `json:"cases"`
 }
 
@@ -106,6 +111,14 @@ func Export(g Ground) ([]byte, error) {
 		return nil, err
 	}
 	out := OutsideCar{AmbientK: roomK, AmbientPa: seaPa, ReservoirPa: startPa, Back: g.Car.Exhaust.Back, Params: params(w), Volumes: map[string]float64{}, Cases: outsideCases()}
+	text, err := yaml.Marshal(g.Car.Exhaust)
+	if err != nil {
+		return nil, err
+	}
+	if err := yaml.Unmarshal(text, &out.Exhaust); err != nil {
+		return nil, err
+	}
+	out.Engine = map[string]float64{"heating_value": g.Car.Engine.HeatingValue}
 	for _, v := range g.Car.Pneumatic.Volumes {
 		out.Volumes[v.ID] = v.M3
 	}
@@ -153,6 +166,7 @@ func outsideStations() []station {
 	return []station{
 		{name: "pump spin-up against SciPy", group: "Pump against SciPy", how: ByWorld, run: spinUp},
 		{name: "filling of the chamber against SciPy", group: "Vacuum chamber against SciPy", how: ByWorld, run: chamber},
+		{name: "exhaust against SciPy", group: "Exhaust and catalyst against SciPy", how: ByWorld, run: heatUp},
 		{name: "circuit against ngspice", group: "Circuit against ngspice", how: ByWorld, run: spice},
 	}
 }
@@ -265,6 +279,42 @@ func chamber(g *Ground, s *sheet) error {
 				return err
 			}
 		}
+	}
+	return nil
+}
+
+// heatUp steps the car's exhaust alone with prescribed flows, those of exhaust.py, at the world's tenth of a second.
+func heatUp(g *Ground, s *sheet) error {
+	t, err := g.table("outside/exhaust.csv")
+	if err != nil {
+		return err
+	}
+	src := Source{Program, "SciPy solve_ivp (Radau, 1e-8): testdata/outside/exhaust.py"}
+	p, cells := &g.Car.Exhaust, g.Car.Exhaust.Catalyst.Cells
+	for _, c := range []struct {
+		name, what string
+		second     float64
+	}{{"air", "with 15.7 kg/h of air", 15.7}, {"none", "without air", 0}} {
+		st := exhaust.NewState(p, roomK)
+		for tick := 1; tick <= 800; tick++ {
+			now := float64(tick-1) / 10
+			flow := (32 - 0.06*now) / 3600
+			fuel := flow / (14.6 * (0.78 + 0.12*now/80))
+			exhaust.Step(p, &st, &exhaust.Inputs{Dt: 0.1, AmbientK: roomK, Air: flow, Fuel: fuel, Burnt: min(fuel, flow/14.6), Second: c.second / 3600,
+				Spark: 0.66, EtaInd: 0.31, HV: g.Car.Engine.HeatingValue, AFR: 14.6, Run: float64(tick) / 10, LagS: 0.25, TauS: 9, FinalK: 900, Heater: true})
+			at := digits(float64(tick)/10, 4)
+			if tick != 200 && tick != 400 && tick != 800 {
+				continue
+			}
+			for _, x := range []struct {
+				column string
+				k      float64
+			}{{"manifold_C", st.ManK}, {"front_C", st.Cat[0]}, {"middle_C", st.Cat[(cells-1)/2]}, {"rear_C", st.Cat[cells-1]}} {
+				s.near("heat."+c.name+"_"+at+"_"+x.column[:len(x.column)-2], x.column[:len(x.column)-2]+" "+at+" s after the start, "+c.what, x.k-273.15,
+					t.at(x.column, "case", c.name, "time_s", at), 1.5, "°C", src)
+			}
+		}
+		s.near("heat."+c.name+"_lit", "light-off "+c.what+", flows prescribed", st.LitAt, t.at("light_off_s", "case", c.name, "time_s", "80"), 0.3, "s", src)
 	}
 	return nil
 }

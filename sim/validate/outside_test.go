@@ -38,7 +38,7 @@ func TestOutsideCarIsFresh(t *testing.T) {
 // SciPy, live where it is installed, gives what its kept tables say; the rows of the validation compare the program with the tables.
 func TestOutsideScipyAgrees(t *testing.T) {
 	python, why := findScipy()
-	for _, name := range []string{"pump", "chamber"} {
+	for _, name := range []string{"pump", "chamber", "exhaust"} {
 		t.Run(name, func(t *testing.T) {
 			file := filepath.Join(outsideFolder, name+".csv")
 			if python == "" {
