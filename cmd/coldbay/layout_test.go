@@ -70,7 +70,8 @@ var layers = [][]string{
 	{"coldbay/sim"},
 	{"coldbay/sim/car"},
 	{"coldbay/sim/fault"}, // and sim itself, see layerOf
-	{"coldbay/sim/bench"},
+	{"coldbay/sim/bench", "coldbay/sim/trace"},
+	{"coldbay/sim/validate"},
 	{"coldbay/scenarios"},
 	{"coldbay/grading"},
 	{"coldbay/scenes"},

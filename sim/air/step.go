@@ -158,7 +158,7 @@ func (n *Net) pass(s *State, par []float64, in *Inputs, i int, y *system) {
 	p0, p1 := s.P[e.a], s.P[e.b]
 	var m, d0, d1 float64
 	switch e.kind {
-	case ePlain:
+	case ePlain, eToolVent:
 		m, d0, d1 = s.orifice(y, e, e.cda)
 	case eScaled:
 		cda := par[e.p]
@@ -422,7 +422,7 @@ func (n *Net) ToolFlow(s *State) float64 {
 		switch {
 		case int(e.a) == n.tool:
 			sum += s.flow[i]
-		case int(e.b) == n.tool && e.a != Ambient:
+		case int(e.b) == n.tool && e.kind != eToolVent:
 			sum -= s.flow[i]
 		}
 	}

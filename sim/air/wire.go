@@ -59,9 +59,9 @@ func (n *Net) wire(s *State, par []float64, in *Inputs) error {
 	w.throttle = len(w.edges)
 	add(edge{kind: eThrottle}, Ambient, n.manifold)
 	if s.tool == HandPump {
-		add(edge{kind: ePlain, cda: toolLeak}, Ambient, n.tool)
+		add(edge{kind: eToolVent, cda: toolLeak}, Ambient, n.tool)
 		if s.venting {
-			add(edge{kind: ePlain, cda: toolVentM2}, Ambient, n.tool)
+			add(edge{kind: eToolVent, cda: toolVentM2}, Ambient, n.tool)
 		}
 	}
 	return n.plan(s, w)
