@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"os"
+	"slices"
 	"testing"
 
 	"coldbay/sim/car"
@@ -223,7 +224,12 @@ func catalogue(t *testing.T, id string) (healthy Signature, rows []Signature) {
 		}
 	}
 	for _, f := range c.Sets {
-		add(f.ID, 0.3, 0.6, 1)
+		members, err := c.Members(f.ID)
+		require.NoError(t, err)
+		if slices.ContainsFunc(members, func(f *car.Fault) bool { return !f.Fixed }) {
+			add(f.ID, 0.3, 0.6)
+		}
+		add(f.ID, 1)
 	}
 	return healthy, rows
 }
