@@ -274,10 +274,25 @@ func (l *Local) doActuator(j *job) error {
 	l.line("%s: accepted", j.a.Mode)
 	j.see(Percept{Sense: Scan, Key: "actuator", Of: j.a.Mode, Word: "accepted"})
 	l.step(j, 20) // long enough to hear a pump come up
-	if j.a.Mode != "off" {
-		l.readAll(j)
+	if j.a.Mode == "off" {
+		return nil
+	}
+	l.readAll(j)
+	answer := l.w.Scan(scan.RoutineRequest{Do: scan.RoutineResults, ID: routineOf(j.a.Mode)}.Bytes())
+	if answer == nil {
+		return nil
+	}
+	if r, _, err := scan.ParseRoutineReply(answer); err != nil {
+		return err
+	} else if r.Shut {
+		l.line("output shut down: over-current")
+		j.see(Percept{Sense: Scan, Key: "actuator", Of: "output", Word: "over-current"})
 	}
 	return nil
+}
+
+func routineOf(mode string) uint16 {
+	return map[string]uint16{"pump": scan.RoutinePump, "solenoid": scan.RoutineSolenoid, "both": scan.RoutineBoth}[mode]
 }
 
 // control starts an output test, or stops the one that is on; a test that has run out meanwhile is as good as stopped.
@@ -286,7 +301,7 @@ func (l *Local) control(mode string) (accepted bool, err error) {
 	if mode == "off" {
 		q.Do, mode = scan.StopRoutine, l.s.scan.actuator
 	}
-	q.ID = map[string]uint16{"pump": scan.RoutinePump, "solenoid": scan.RoutineSolenoid, "both": scan.RoutineBoth}[mode]
+	q.ID = routineOf(mode)
 	answer := l.w.Scan(q.Bytes())
 	if answer == nil {
 		return false, nil

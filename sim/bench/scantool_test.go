@@ -114,3 +114,22 @@ func TestScanToolRearm(t *testing.T) {
 		}
 	}
 }
+
+// An output that has too much to carry shuts down, and the controller says so when the tool asks how the test goes.
+func TestScanToolTellsOverCurrent(t *testing.T) {
+	s := session(t, "cold_whisper", "no_fault_found", 1)
+	f := play(t, s, "scan on\nkey on\nactuator solenoid")
+	require.Empty(t, words(f, "actuator")["output"])
+	data, err := os.ReadFile("../../scenarios/cars/car_a.yaml")
+	require.NoError(t, err)
+	const sound = "kind: coil, a: sol_1, b: sol_2, ohm: 30,"
+	require.Contains(t, string(data), sound)
+	cfg := config(t, "cold_whisper", "no_fault_found", 1)
+	cfg.Car, err = car.Parse("car.yaml", []byte(strings.Replace(string(data), sound, strings.Replace(sound, "30", "2.5", 1), 1)))
+	require.NoError(t, err)
+	s, err = bench.NewLocal(cfg)
+	require.NoError(t, err)
+	f = play(t, s, "scan on\nkey on\nactuator solenoid")
+	require.Equal(t, map[string]string{"solenoid": "accepted", "output": "over-current"}, words(f, "actuator"))
+	require.Empty(t, words(play(t, s, "actuator off\nactuator pump"), "actuator")["output"])
+}

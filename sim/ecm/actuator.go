@@ -47,7 +47,7 @@ func Actuate(p *Spec, s *State, a Actuator) error {
 	case s.seen.supplyV < p.Actuator.BatteryMin:
 		return ErrBattery
 	}
-	s.test, s.testS = a, 0
+	s.test, s.testS, s.shutS, s.shut = a, 0, 0, false
 	s.spent = p.Actuator.Rearm == keyCycle || p.Actuator.Rearm == engineRun
 	return nil
 }
@@ -55,12 +55,16 @@ func Actuate(p *Spec, s *State, a Actuator) error {
 // Testing is the actuator test that runs.
 func (s *State) Testing() Actuator { return s.test }
 
-// testing ends an actuator test after its time.
+// testing ends an actuator test after its time, and notes when an output can't bear what it drives.
 func (s *State) testing(p *Spec, in *Inputs) {
 	if s.test == NoTest {
 		return
 	}
 	s.testS += in.Dt
+	if s.shutS += float32(in.Dt); !(s.Pump && in.PumpShut || s.Sol && in.SolShut) {
+		s.shutS = 0
+	}
+	s.shut = s.shut || s.shutS > float32(p.Circuit.DebounceS)
 	if p.Actuator.TotalS > 0 && s.testS > p.Actuator.TotalS {
 		s.test = NoTest
 	}

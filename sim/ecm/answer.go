@@ -201,7 +201,7 @@ func (s *State) control(p *Spec, request []byte) []byte {
 		}
 		s.test = NoTest
 	case scan.RoutineResults:
-		reply.Running = s.test == a
+		reply.Running, reply.Shut = s.test == a, s.shut
 	}
 	return reply.Bytes()
 }

@@ -152,6 +152,15 @@ func TestRoutines(t *testing.T) {
 	do(scan.StartRoutine, scan.RoutineSolenoid)
 	r.run(1)
 	require.True(t, !r.s.Pump && r.s.Sol)
+	require.False(t, do(scan.RoutineResults, scan.RoutineSolenoid).Shut)
+	r.sol = atBattery
+	r.run(1)
+	require.True(t, do(scan.RoutineResults, scan.RoutineSolenoid).Shut, "over-current is told")
+	require.Empty(t, r.ask(0x07).Codes, "a code needs a driving cycle")
+	r.sol = sound
+	do(scan.StartRoutine, scan.RoutineSolenoid)
+	r.run(1)
+	require.False(t, do(scan.RoutineResults, scan.RoutineSolenoid).Shut)
 }
 
 // No request makes the controller stumble.

@@ -63,7 +63,9 @@ type State struct {
 	banks   uint8
 	test    Actuator
 	testS   float64
-	spent   bool // a test has run and is not armed again
+	shutS   float32 // s that a driver under test has been shut down by over-current
+	shut    bool    // long enough to be told
+	spent   bool    // a test has run and is not armed again
 
 	seen seen
 }

@@ -53,8 +53,8 @@ func TestRoutine(t *testing.T) {
 	back, err := ParseRoutine(q.Bytes())
 	require.NoError(t, err)
 	require.Equal(t, q, back)
-	a := RoutineReply{RoutineResults, RoutinePump, true}
-	require.Equal(t, bytesOf(t, "71 03 0A 01 01"), a.Bytes())
+	a := RoutineReply{RoutineResults, RoutinePump, true, true}
+	require.Equal(t, bytesOf(t, "71 03 0A 01 03"), a.Bytes())
 	b, refused, err := ParseRoutineReply(a.Bytes())
 	require.NoError(t, err)
 	require.Zero(t, refused)
@@ -66,7 +66,7 @@ func TestRoutine(t *testing.T) {
 		_, err := ParseRoutine(bytesOf(t, bad))
 		require.ErrorIs(t, err, ErrMessage, bad)
 	}
-	for _, bad := range []string{"", "71 01 0A 01", "71 05 0A 01 00", "71 01 0A 01 02", "7F 31 00", "7F 04 22"} {
+	for _, bad := range []string{"", "71 01 0A 01", "71 05 0A 01 00", "71 01 0A 01 04", "7F 31 00", "7F 04 22"} {
 		_, _, err := ParseRoutineReply(bytesOf(t, bad))
 		require.ErrorIs(t, err, ErrMessage, bad)
 	}

@@ -49,11 +49,13 @@ func ParseRoutine(b []byte) (RoutineRequest, error) {
 	return RoutineRequest{RoutineDo(b[1]), uint16(b[2])<<8 | uint16(b[3])}, nil
 }
 
-// RoutineReply is the positive response, with one status byte of our own: whether the routine runs.
+// RoutineReply is the positive response, with one status byte of our own: bit 0, the routine runs; bit 1, the output has shut itself down on
+// over-current since the start.
 type RoutineReply struct {
 	Do      RoutineDo
 	ID      uint16
 	Running bool
+	Shut    bool
 }
 
 // Bytes writes the response.
@@ -61,6 +63,9 @@ func (r RoutineReply) Bytes() []byte {
 	b := []byte{byte(Routine) + positive, byte(r.Do), byte(r.ID >> 8), byte(r.ID), 0}
 	if r.Running {
 		b[4] = 1
+	}
+	if r.Shut {
+		b[4] |= 2
 	}
 	return b
 }
@@ -70,8 +75,8 @@ func ParseRoutineReply(b []byte) (r RoutineReply, refused Refusal, err error) {
 	if len(b) == 3 && b[0] == negative && b[1] == byte(Routine) && b[2] != 0 {
 		return RoutineReply{}, Refusal(b[2]), nil
 	}
-	if len(b) != 5 || b[0] != byte(Routine)+positive || b[1] < 1 || b[1] > 3 || b[4] > 1 {
+	if len(b) != 5 || b[0] != byte(Routine)+positive || b[1] < 1 || b[1] > 3 || b[4] > 3 {
 		return RoutineReply{}, 0, malformed("answer to routine control % X", b)
 	}
-	return RoutineReply{RoutineDo(b[1]), uint16(b[2])<<8 | uint16(b[3]), b[4] == 1}, 0, nil
+	return RoutineReply{RoutineDo(b[1]), uint16(b[2])<<8 | uint16(b[3]), b[4]&1 != 0, b[4]&2 != 0}, 0, nil
 }
