@@ -168,7 +168,7 @@ func Step(p *Spec, s *State, in *Inputs) {
 func Warm(p *Spec, s *State, heat, ambientK, dt float64) {
 	q := heat - float64(p.Link*(s.CoolantK-s.BlockK))
 	if s.CoolantK > p.ThermostatK {
-		q -= p.Radiator * min((s.CoolantK-p.ThermostatK)/3, 1) * (s.CoolantK - ambientK)
+		q -= float64(p.Radiator * min((s.CoolantK-p.ThermostatK)/3, 1) * (s.CoolantK - ambientK))
 	}
 	s.CoolantK += dt * q / p.HeatCoolant
 	s.BlockK += dt * (float64(p.Link*(s.CoolantK-s.BlockK)) - float64(p.BlockLoss*(s.BlockK-ambientK))) / p.HeatBlock
