@@ -14,19 +14,25 @@ import (
 	"coldbay/sim/bench"
 )
 
-const gradeUsage = `Usage: coldbay grade ATTEMPT [--json]
+const gradeUsage = `Usage: coldbay grade ATTEMPT [--order FILE] [--json]
 
 Grades a closed attempt: replays it in the true car and in the car of every
 suspect, compares the path with the shortest diagnostic sequence, and prints
-marks and debrief. The attempt must have been played on an order that comes
-with the program, in this version of it.
+marks and debrief. The attempt must have been played on the same order, car and
+model; one that was changed by hand, or is still open, is not graded.
 
 Options:
-  --json   the debrief as a JSON object
+  --order FILE   the YAML file of the order, when it is one of your own
+  --json         the debrief as a JSON object: order, title, customer, truth,
+                 truthSays, severity, total, passed, verdict, caps, marks, steps,
+                 seconds, countedMinutes, par, faultPar, proofLine,
+                 choicesMinutes, luckMinutes, toDoMinutes, exact, bill,
+                 billCents, hazards, board
 
 Examples:
   coldbay grade mine.attempt
   coldbay grade mine.attempt --json
+  coldbay grade mine.attempt --order my_order.yaml
 `
 
 func gradeCommand() command {
@@ -36,6 +42,7 @@ func gradeCommand() command {
 func runGrade(ctx context.Context, p *Program, args []string) error {
 	flags := newFlags("grade")
 	asJSON := flags.Bool("json", false, "")
+	own := flags.String("order", "", "")
 	rest, err := flags.parse(args)
 	if err != nil {
 		return err
@@ -55,9 +62,16 @@ func runGrade(ctx context.Context, p *Program, args []string) error {
 	if a.Torn {
 		fmt.Fprintf(p.Stderr, "coldbay: notice: %s\n", a.Notice())
 	}
-	lib, o, err := order(a.Header.Order)
+	name := a.Header.Order
+	if *own != "" {
+		name = *own
+	}
+	lib, o, err := order(name)
+	if err != nil && *own == "" {
+		return withHint(fmt.Errorf("%s:1: key \"order\": %w", rest[0], err), "--order FILE names the file of an order of your own")
+	}
 	if err != nil {
-		return fmt.Errorf("%s:1: %w", rest[0], err)
+		return err
 	}
 	// A log that was edited by hand earns no mark: every percept is computed again and compared.
 	if _, err := bench.Replay(ctx, lib.Config(o, a.Header.Program), a); err != nil {
@@ -75,7 +89,7 @@ func runGrade(ctx context.Context, p *Program, args []string) error {
 
 func gradeFindings(ctx context.Context, p *Program, lib *scenarios.Library, o *scenarios.Order, findings []bench.Finding) (*score.Debrief, error) {
 	defer p.progress("grading")()
-	c, err := score.Open(lib, o, versionOf(buildVersion).Version)
+	c, err := score.OpenOrBuild(ctx, lib, o, versionOf(buildVersion).Version, runtime.NumCPU())
 	if err != nil {
 		return nil, err
 	}

@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"io"
+	"runtime"
 	"slices"
 	"strings"
 
@@ -18,15 +19,18 @@ tree. Under each test stand its outcomes and what to do next after each; a
 branch ends with the repair that the readings have proven. It holds for every
 suspect of the order, so it does not say which one is in the car.
 
-ORDER is the id of an order that comes with the program; run "coldbay check" on
-orders of your own.
+ORDER is the id of an order that comes with the program (see: coldbay list) or a
+YAML file.
 
 Options:
-  --json   the tree as a JSON object
+  --json   the tree as a JSON object: order, title, parMinutes, exact, and plan
+           with left, minutes, do (kind, says, seconds) and branches (shows, left,
+           next: a plan again)
 
 Examples:
   coldbay key cold_whisper
   coldbay key cold_whisper --json
+  coldbay key my_order.yaml
 `
 
 func keyCommand() command {
@@ -88,7 +92,7 @@ func planOf(ctx context.Context, p *Program, name string) (*keySheet, error) {
 		return nil, err
 	}
 	defer p.progress("planning")()
-	c, err := score.Open(lib, o, versionOf(buildVersion).Version)
+	c, err := score.OpenOrBuild(ctx, lib, o, versionOf(buildVersion).Version, runtime.NumCPU())
 	if err != nil {
 		return nil, err
 	}

@@ -12,6 +12,10 @@ const listUsage = `Usage: coldbay list [--json]
 Lists the work orders, the cars, and the faults that a car can have. It does not
 say which order has which fault.
 
+Options:
+  --json   a JSON object: orders (id, title, car, minutes) and cars (id, name,
+           summary, faults with id, name, unit, weight)
+
 Examples:
   coldbay list
   coldbay list --json

@@ -20,7 +20,8 @@ that comes with the program (see: coldbay list) or a YAML file. At the prompt
 "help" explains the words, "order" shows the work order, "list" shows what
 there is at the car, "quit" leaves.
 
-A closed order is graded at once. With --log the attempt is kept as it goes and
+A closed order is graded at once (one of your own after its tests have been tried
+in every suspect's car, some ten seconds). With --log the attempt is kept as it goes and
 can be gone on with: start the same command again.
 
 Options:

@@ -145,7 +145,8 @@ func TestMarksInOrder(t *testing.T) {
 	require.Zero(t, mark(t, swapper, "evidence").Score)
 	require.Equal(t, 100, mark(t, swapper, "safety").Score)
 	require.Zero(t, mark(t, unsafe, "safety").Score)
-	require.Len(t, unsafe.Hazards, 3)
+	require.Contains(t, strings.Join(unsafe.Hazards, "; "), "exhaust gas in the bay")
+	require.Contains(t, mark(t, unsafe, "safety").Reason, "no longer works")
 	// The design's ladder has part-swappers at least half below.
 	require.LessOrEqual(t, mark(t, swapper, "economy").Score, 50)
 	needed := 0
@@ -235,7 +236,7 @@ func TestDebriefSaysWhy(t *testing.T) {
 			drop = s.Physics
 		}
 	}
-	require.Regexp(t, `^With the pump running at \d+\.\d A, \d+\.\d+ V were lost between pump plug 2 \(ground\).* and battery negative post: 0\.\d+ ohm\.$`, drop)
+	require.Regexp(t, `^With the pump running at \d+\.\d A, \d+\.\d+ V were lost between pump plug 2 \(ground\).* and battery negative post: \d\.\d+ ohm\.$`, drop)
 }
 
 // The shown identity: what was counted and what is still to do is par, choices and luck.
