@@ -275,9 +275,12 @@ func (s *State) oneWay(y *system, e *edge, cda, crack float64) (m, d0, d1 float6
 	if x < 1 {
 		open := x * x * (3 - float64(2*x))
 		slope := m * 6 * x * (1 - x) / crack
-		return m * open, float64(d0*open) + slope, float64(d1*open) - slope
+		m, d0, d1 = m*open, float64(d0*open)+slope, float64(d1*open)-slope
 	}
-	return m, d0, d1
+	// As for an orifice no stride may pass the point of balance, which is here where the reed shuts.
+	drive, room := x*crack, min(y.room[e.a], y.room[e.b])
+	least := m / drive * m / (float64(room*drive) + m)
+	return m, max(d0, least), min(d1, -least)
 }
 
 // toolTerms are the hand pump's stroke and a person's breath.

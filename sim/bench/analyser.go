@@ -15,12 +15,12 @@ const (
 )
 
 // doAnalyse puts the probe into the tailpipe, beside the extraction hose where that is on, waits for the gas to reach the bench, and
-// reads oxygen, carbon monoxide and dioxide, hydrocarbons, and the lambda that the analyser computes from them.
+// reads (a helper holds the probe while the trainee sits at the key) oxygen, carbon monoxide and dioxide, hydrocarbons, and the lambda that the analyser computes from them.
 func (l *Local) doAnalyse(j *job) error {
 	if err := l.tool(j, ToolGas); err != nil {
 		return err
 	}
-	l.walk(j, placeTailpipe)
+	l.byHelper(j, placeTailpipe)
 	l.spend(j, l.tar.Seconds.Analyse)
 	g := l.w.TailGas()
 	off := func(n uint64) float64 { return 1 + float64(gasError*l.calibration(n)) }
