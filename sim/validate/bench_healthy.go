@@ -72,8 +72,6 @@ func drivenCircuits(g *Ground, s *sheet) error {
 	ground := read("pump_2h", "bat_neg")
 	s.near("bench.ground", "meter, ground side", ground, at("ground_V"), meterTol(at("ground_V"), 0.003), "V", src)
 	s.atMost("bench.ground_most", "the rule for a ground, at most", ground, 0.2, "V", Source{Practice, "check-values.md 3.4: 0.1 V, 0.2 V at most"})
-	s.atMost("bench.ground_rule", "the rule for a ground, as the car's spec sheet has it", ground, 0.1, "V", Source{Practice, "check-values.md 3.4 and the spec sheet: at most 0.1 V"})
-	s.known("1 m of 12 AWG at 25 A and more drops 0.13 V by itself: the healthy car's own ground breaks the rule of its spec sheet")
 	s.near("bench.pin_on", "meter, ECM pin 12 driven", read("ecm_12", "bat_neg"), 0.3*12.2/80.5+0.0005*27, 0.02, "V", Source{Worked, "0.3 Ω on, 0.15 A through the coil, body 0.5 mΩ"})
 	s.near("bench.sol_volts", "meter across the solenoid's plug, driven", base.fork().num("meter volts sol_1h sol_2h; actuator solenoid", "volts"), 12.215, 0.05, "V",
 		Source{Worked, "12.65 V less 6.7 mΩ, main and fuel pump relay 10 mΩ each, fuse, wires and 0.5 Ω of the driver, by hand"})
@@ -134,7 +132,6 @@ func vacuumByHand(g *Ground, s *sheet) error {
 	driven := Source{Practice, "check-values.md section 7: manifold port to valve port"}
 	s.word("bench.breath_driven", "breath into its supply, driven", b.fork().word("helper on; key on; actuator solenoid; blow sol_supply", "breath"), driven, "free")
 	s.word("bench.breath_driven_out", "breath into its outlet, driven, both lines off", b.fork().word("helper on; key on; actuator solenoid; blow sol_out", "breath"), driven, "free")
-	s.known("a breath is not counted where the way out of the tool is a part whose far port is open (air.Net.ToolFlow leaves out every way that begins at the open air)")
 	for _, x := range []*visitor{w, b} {
 		if v.err == nil {
 			v.err = x.err
@@ -236,7 +233,6 @@ func benchWarmIdle(g *Ground, s *sheet) error {
 	s.near("bench.warm_gauge_note", "the same", gauge, 65.5, 2, "kPa", solved("65.5 kPa"))
 	hot := g.bay(brought{ambientC: 20}).do("extract on; scan on; start; hold 2500; watch 1800")
 	s.band("bench.hot", "scan, coolant after 30 min held at 2500 rpm", hot.num("data 05", "pid.05"), 85, 110, "°C", Source{Practice, "the thermostat opens at 90 °C and the radiator holds it"})
-	s.known("the radiator takes a sixtieth of its figure (radiator_w_k): the coolant climbs by 4 K a minute")
 	for _, x := range []*visitor{w, hot} {
 		if v.err == nil {
 			v.err = x.err

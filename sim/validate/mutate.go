@@ -74,7 +74,7 @@ func Changes() []Change {
 		{"engine/fmep0_pa", 1.1, "engine, friction", ""},
 		{"engine/idle_cold_rpm", 1.15, "idle, cold", ""},
 		{"engine/idle_warm_rpm", 1.05, "idle, warm", ""},
-		{"engine/thermostat_k", 0.95, "thermostat", "see the known difference of the coolant at 2500 rpm: the radiator hardly acts"},
+		{"engine/thermostat_k", 0.95, "thermostat", ""},
 		{"engine/mixture/start", 0.95, "mixture, start", ""},
 		{"engine/mixture/air_end", 0.95, "mixture, end of the air", ""},
 		{"exhaust/back_pa_s2_kg2", 0.5, "exhaust, back pressure", ""},
