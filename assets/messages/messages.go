@@ -11,7 +11,7 @@ import (
 	"gopkg.in/yaml.v3"
 )
 
-//go:embed en.yaml
+//go:embed *.yaml
 var files embed.FS
 
 // Catalogue is one language's messages.
@@ -20,7 +20,10 @@ type Catalogue struct {
 	m    map[string]string
 }
 
-// Load reads a language that is built in: "en".
+// Languages lists the built-in languages by their codes, English first.
+func Languages() []string { return []string{"en"} }
+
+// Load reads a language that is built in.
 func Load(lang string) (*Catalogue, error) {
 	name := lang + ".yaml"
 	raw, err := files.ReadFile(name)

@@ -78,12 +78,34 @@ func (w *window) settle() {
 func (w *window) press(ids ...string) {
 	w.t.Helper()
 	for _, id := range ids {
+		w.find(id)
 		require.True(w.t, w.Page.Press(id), "control %s is missing or can't be used in scene %s", id, w.Desk.Scene())
 		w.Desk.Touch()
 		w.settle()
 		require.False(w.t, w.Desk.ToastBad, "after %s: %s", id, w.Desk.Toast)
 		for _, f := range w.Built().Faults() {
 			w.t.Errorf("after %s: %s", id, f)
+		}
+	}
+}
+
+// find turns the pages of the lists until the control shows.
+func (w *window) find(id string) {
+	w.t.Helper()
+	for range 40 {
+		if _, ok := w.Page.Find(id); ok {
+			return
+		}
+		turned := false
+		for _, c := range w.Page.Live() {
+			if strings.HasSuffix(c.ID, ".page.on") && !c.Off {
+				turned = w.Page.Press(c.ID) || turned
+			}
+		}
+		w.Desk.Touch()
+		w.settle()
+		if !turned {
+			return
 		}
 	}
 }
@@ -209,6 +231,8 @@ func TestParse(t *testing.T) {
 	}{
 		"bad size":   {[]string{"-size", "10x10"}, "want width x height"},
 		"bad frames": {[]string{"-frames", "0"}, "want at least 1"},
+		"bad audio":  {[]string{"-audio", "loud"}, "want on or off"},
+		"bad lang":   {[]string{"-lang", "xx"}, "want one of"},
 		"left over":  {[]string{"cold"}, "not expected"},
 		"unknown":    {[]string{"-colour"}, "not defined"},
 	} {
@@ -218,5 +242,5 @@ func TestParse(t *testing.T) {
 	}
 	o, err := parse([]string{"-order", "x", "-size", "1024x600"}, &strings.Builder{})
 	require.NoError(t, err)
-	require.Equal(t, options{order: "x", w: 1024, h: 600, frames: 60}, o)
+	require.Equal(t, options{order: "x", w: 1024, h: 600, frames: 60, audio: "on"}, o)
 }

@@ -6,12 +6,16 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"slices"
+	"strings"
 
 	"github.com/hajimehoshi/ebiten/v2"
 
 	"coldbay/assets/messages"
 	"coldbay/scenes/platform"
+	"coldbay/scenes/prefs"
 	"coldbay/scenes/rooms"
+	"coldbay/scenes/sound"
 	"coldbay/scenes/stage"
 )
 
@@ -20,11 +24,13 @@ var version = "dev"
 
 const usage = `bay - the trainee's window of Coldbay
 
-usage: bay [-order ID] [-size WxH] [-still] [-shot FILE [-frames N]]
+usage: bay [-order ID] [-size WxH] [-still] [-audio on|off] [-lang CODE] [-shot FILE [-frames N]]
 
   -order ID     open this work order at once
   -size WxH     size of the window, 1280x720 unless given; at least 400x240
   -still        nothing moves by itself; the browser follows the system's setting
+  -audio on|off sound, on unless given; pictures are taken in silence
+  -lang CODE    en, de or es, otherwise as set in the window
   -shot FILE    write a picture of the window after N frames and end (PNG)
   -frames N     frames before the picture, 60 unless given
 
@@ -36,6 +42,8 @@ type options struct {
 	order  string
 	w, h   int
 	still  bool
+	audio  string
+	lang   string
 	shot   string
 	frames int
 }
@@ -49,6 +57,8 @@ func parse(args []string, out io.Writer) (options, error) {
 	fs.StringVar(&o.order, "order", "", "")
 	fs.StringVar(&size, "size", "", "")
 	fs.BoolVar(&o.still, "still", false, "")
+	fs.StringVar(&o.audio, "audio", "on", "")
+	fs.StringVar(&o.lang, "lang", "", "")
 	fs.StringVar(&o.shot, "shot", "", "")
 	fs.IntVar(&o.frames, "frames", o.frames, "")
 	if err := fs.Parse(args); err != nil {
@@ -62,6 +72,12 @@ func parse(args []string, out io.Writer) (options, error) {
 			return o, fmt.Errorf("-size %s: want width x height in between 400x240 and 8192x8192, such as 1280x720", size)
 		}
 	}
+	if o.audio != "on" && o.audio != "off" {
+		return o, fmt.Errorf("-audio %s: want on or off", o.audio)
+	}
+	if o.lang != "" && !slices.Contains(messages.Languages(), o.lang) {
+		return o, fmt.Errorf("-lang %s: want one of %s", o.lang, strings.Join(messages.Languages(), ", "))
+	}
 	if o.frames < 1 {
 		return o, fmt.Errorf("-frames %d: want at least 1", o.frames)
 	}
@@ -70,7 +86,13 @@ func parse(args []string, out io.Writer) (options, error) {
 
 // run opens the window and returns when it is closed.
 func run(o options) error {
-	msg, err := messages.Load("en")
+	saved, kept := prefs.Load()
+	for _, lang := range []string{platform.Query("lang"), o.lang} {
+		if slices.Contains(messages.Languages(), lang) {
+			saved.Lang = lang
+		}
+	}
+	msg, err := messages.Load(saved.Lang)
 	if err != nil {
 		return err
 	}
@@ -82,6 +104,11 @@ func run(o options) error {
 	if err != nil {
 		return err
 	}
+	d.Desk.Prefs, d.Desk.Keep = saved, prefs.Prefs.Save
+	if kept != nil {
+		d.Desk.Say(kept.Error(), true)
+	}
+	d.Sound = sound.New(saved.Sound, o.audio == "off" || platform.Query("audio") == "off" || o.shot != "")
 	if o.order == "" {
 		o.order = platform.Query("order")
 	}
@@ -99,10 +126,14 @@ func run(o options) error {
 	ebiten.SetWindowTitle(msg.T("app.name"))
 	ebiten.SetWindowSize(o.w, o.h)
 	ebiten.SetWindowResizingMode(ebiten.WindowResizingModeEnabled)
-	if err := ebiten.RunGame(d); err != nil && !errors.Is(err, ebiten.Termination) {
-		return fmt.Errorf("the window: %w", err)
+	err = ebiten.RunGame(d)
+	if errors.Is(err, ebiten.Termination) {
+		err = nil
 	}
-	return nil
+	if err != nil {
+		err = fmt.Errorf("the window: %w", err)
+	}
+	return errors.Join(err, d.Sound.Close())
 }
 
 func main() {

@@ -29,6 +29,9 @@ func newOrders(msg *messages.Catalogue) (*orders, error) {
 	return &orders{lib: lib, msg: msg}, nil
 }
 
+// Speak takes the language of the debrief.
+func (o *orders) Speak(msg *messages.Catalogue) { o.msg = msg }
+
 // asideSuffix marks the attempt that a new one replaced.
 const asideSuffix = "-before"
 
@@ -81,7 +84,7 @@ func (o *orders) Open(ctx context.Context, id string, fresh bool) (stage.Opened,
 	if !fresh {
 		s, err := o.resume(ctx, id, cfg)
 		if err == nil {
-			return stage.Opened{Session: o.follow(id, cfg, s), Car: ord.Car.Car.ID}, nil
+			return stage.Opened{Session: o.follow(id, cfg, s), Car: ord.Car.Car.ID, Plan: ord.Car.Car}, nil
 		}
 		if ctx.Err() != nil {
 			return stage.Opened{}, ctx.Err()
@@ -95,7 +98,7 @@ func (o *orders) Open(ctx context.Context, id string, fresh bool) (stage.Opened,
 	if err != nil {
 		return stage.Opened{}, err
 	}
-	return stage.Opened{Session: o.follow(id, cfg, s), Car: ord.Car.Car.ID}, nil
+	return stage.Opened{Session: o.follow(id, cfg, s), Car: ord.Car.Car.ID, Plan: ord.Car.Car}, nil
 }
 
 // follow begins to keep the belief about an attempt; the one before is let go.

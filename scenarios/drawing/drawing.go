@@ -26,6 +26,7 @@ const format = "coldbay-drawing/1"
 
 // Drawing is all pictures of one car.
 type Drawing struct {
+	Plain  bool    `yaml:"-"` // made from the car's data, not drawn by hand
 	Format string  `yaml:"format"`
 	Car    string  `yaml:"car"`
 	Views  []View  `yaml:"views"`
@@ -55,10 +56,11 @@ type View struct {
 // Prop is a thing painted in the background or, when Part is set, painted while that part is in its place; Away is where it
 // lies when it is taken off.
 type Prop struct {
-	Kind string `yaml:"kind"`
-	Box  Box    `yaml:"box"`
-	Part string `yaml:"part"`
-	Away Box    `yaml:"away"`
+	Kind  string `yaml:"kind"`
+	Box   Box    `yaml:"box"`
+	Part  string `yaml:"part"`
+	Away  Box    `yaml:"away"`
+	Label string `yaml:"label"` // words set into the box
 }
 
 // Spot is a thing that can be touched. At is its middle, Box its extent where it is not a small point, Dir the way a

@@ -18,7 +18,7 @@ func arts() map[string]art {
 		"relay": artRelay, "main_relay": artRelay, "relay_socket": artRelaySocket, "fuse_socket": artFuseSocket,
 		"fuse_orange": artFuseOrange, "fuse_blue": artFuseBlue, "ecm_plug": artEcmPlug, "plug_level": artPlug,
 		"airbox": artAirbox, "pump": artPump, "airvalve": artValve, "reservoir": artReservoir, "solenoid": artSolenoid,
-		"checkvalve": artCheck,
+		"checkvalve": artCheck, "plate": artPlate, "post": artPost, "cable": artCable, "panel": artPanel, "crate": artCrate, "gap": artGap,
 	}
 }
 

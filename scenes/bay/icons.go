@@ -54,6 +54,16 @@ func icon(t tool) func(l *paint.List, r paint.Rect, ink paint.Ink) {
 			line(p(.54, .27), p(.7, .42))
 			line(p(.7, .27), p(.54, .42))
 			line(p(.46, .48), p(.12, .88))
+		case toolSmoke:
+			for i := range 3 {
+				x := .26 + .22*float64(i)
+				line(paint.Curve([]paint.Pt{p(x, .6), p(x-.08, .46), p(x+.08, .3), p(x, .12)})...)
+			}
+			l.Box(sub(r, .12, .68, .7, .22), s*.06, ink)
+		case toolGas:
+			l.Frame(sub(r, .3, .08, .62, .5), s*.06, w*.8, ink)
+			line(p(.4, .46), p(.5, .3), p(.6, .4), p(.82, .2))
+			line(paint.Curve([]paint.Pt{p(.44, .6), p(.4, .84), p(.2, .86), p(.08, .74)})...)
 		case toolJumper:
 			line(paint.Curve([]paint.Pt{p(.2, .3), p(.2, .6), p(.4, .78), p(.6, .6), p(.8, .44), p(.8, .7)})...)
 			l.Box(sub(r, .1, .1, .2, .24), 2, ink)

@@ -24,7 +24,7 @@ func (s *Scene) cards(b *ui.Build) []card {
 	black := paint.RGB(0x05090b)
 	var out []card
 	if v.HandPump.On != "" {
-		c := card{id: "handpump", name: b.T("instrument.handpump"), reading: v.HandPump.Text, lines: []string{s.short(v.HandPump.On)},
+		c := card{id: "handpump", name: b.T("instrument.handpump"), reading: s.gauge(), lines: []string{s.short(v.HandPump.On)},
 			inks: []paint.Ink{vacuum}, off: bench.Action{Verb: bench.PumpOff}, offName: b.T("opt.pumpoff"), gauge: true}
 		c.lines = append(c.lines, b.T("side.strokes", "n", num(v.HandPump.Strokes)))
 		c.inks = append(c.inks, paint.Nothing)
@@ -137,4 +137,12 @@ func (s *Scene) marks(ids ...string) []string {
 		_, out[i] = s.labelled(id)
 	}
 	return out
+}
+
+// gauge is the hand pump's reading. The bench writes it in kPa.
+func (s *Scene) gauge() string {
+	if s.desk.Prefs.Inches {
+		return s.desk.Phrase.Vacuum(s.desk.View.HandPump.KPa)
+	}
+	return s.desk.View.HandPump.Text
 }

@@ -73,7 +73,21 @@ func (s *Scene) drawPicture(b *ui.Build, r paint.Rect) {
 	s.drawTools(&l.Mesh)
 	outOf(&l.Mesh)
 	s.mat(l, r, paint.Rect{W: b.W, H: b.H})
+	for _, p := range v.Props {
+		if p.Label != "" {
+			s.caption(b, p.Label, s.pic.rect(p.Box))
+		}
+	}
 	s.addSpots(b)
+}
+
+// caption sets words that belong to the picture at the left of a box.
+func (s *Scene) caption(b *ui.Build, words string, r paint.Rect) {
+	w := min(b.Front.Fonts.Width(words, paint.LabelB)+8, r.W)
+	q := paint.Rect{X: r.X, Y: r.Mid().Y - 8, W: w, H: 16}
+	b.Front.Box(q, 4, paint.Fade(paint.Black, 0.6))
+	b.Front.TextIn(words, paint.LabelB, q.Pad(4, 0), paint.Left, paint.Chalk)
+	b.Read(words)
 }
 
 // mat covers what the picture paints beyond its edge and frames it.

@@ -1,6 +1,7 @@
 package bay
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -85,7 +86,7 @@ func (s *Scene) escape() {
 
 func (s *Scene) drawTray(b *ui.Build, r paint.Rect) {
 	b.Group("tray")
-	all := tray()
+	all := s.offered()
 	rows := (len(all) + 1) / 2
 	h := (r.H - float64(rows-1)*5) / float64(rows)
 	for i, t := range all {
@@ -110,12 +111,21 @@ func (s *Scene) drawTray(b *ui.Build, r paint.Rect) {
 	}
 }
 
+// offered are the tools of the tray. Smoke and the gas analyser stand in few workshops: they are there when the order allows them.
+func (s *Scene) offered() []tool {
+	return slices.DeleteFunc(tray(), func(t tool) bool {
+		return (t == toolSmoke || t == toolGas) && !s.desk.Allowed(t.id())
+	})
+}
+
 // take picks a tool up, or does at once what needs no aim.
 func (s *Scene) take(t tool) {
 	s.hold.red, s.hold.end = "", ""
 	switch t {
 	case toolScan:
 		s.desk.Go(stage.ScanTool)
+	case toolGas:
+		s.desk.Act(bench.Action{Verb: bench.Analyse})
 	case toolExtract:
 		s.desk.Act(bench.Action{Verb: bench.Extract, Mode: choose(s.desk.View.Extract, "off", "on")})
 	case toolHelper:
@@ -139,6 +149,13 @@ func (s *Scene) drawTabs(b *ui.Build, r paint.Rect) {
 	for i, box := range r.Columns(len(places), 3) {
 		p := places[i]
 		words := b.Msg.Or("place."+p.ID, "phrase.id", "id", p.Name)
+		for b.Front.Fonts.Width(words, paint.Style{Face: paint.Label.Face, Size: 11}) > box.W-12 {
+			i := strings.LastIndexByte(words, ' ')
+			if i < 0 {
+				break
+			}
+			words = words[:i]
+		}
 		name := b.T("bay.goto", "place", p.Name)
 		if p.ID == s.desk.View.Place {
 			name = b.T("bay.here", "place", p.Name)

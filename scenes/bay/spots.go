@@ -36,7 +36,7 @@ func (s *Scene) addSpots(b *ui.Build) {
 			s.addPoint(b, aPort, sp, s.desk.Phrase.Opening(sp.ID))
 		}
 	}
-	if v.ID == "front" {
+	if v.ID == "front" && len(v.Ports) == 0 {
 		return
 	}
 	for _, hose := range v.Hoses {
@@ -70,7 +70,11 @@ func (s *Scene) addPlaces(b *ui.Build) {
 	for _, g := range v.Regions {
 		r := s.pic.rect(g.Box)
 		b.Front.Frame(r, 8, 1.5, paint.Fade(paint.Sky, 0.55))
-		s.mark(b, g.Label, g.Side, r.Mid(), r.H/2-14)
+		label := g.Label
+		if s.desk.Draw.Plain {
+			label = b.Msg.Or("place."+g.ID, "phrase.id", "id", label)
+		}
+		s.mark(b, label, g.Side, r.Mid(), r.H/2-14)
 		c := ui.Control{ID: "place." + g.ID, Role: ui.Spot, Rect: r}
 		if senses {
 			c.Name, c.Do = s.sensing(b, g.ID), func() { s.do(aPlace, g.ID) }

@@ -20,6 +20,8 @@ const (
 	toolJumper   tool = "jumper"
 	toolHandPump tool = "handpump"
 	toolBreath   tool = "breath"
+	toolSmoke    tool = "smoke"
+	toolGas      tool = "gas"
 	toolScan     tool = "scan"
 	toolExtract  tool = "extract"
 	toolHelper   tool = "helper"
@@ -28,13 +30,13 @@ const (
 
 func tray() []tool {
 	return []tool{toolStep, toolEye, toolEar, toolHand, toolHands, toolMeter, toolClamp, toolLamp, toolJumper,
-		toolHandPump, toolBreath, toolScan, toolExtract, toolHelper, toolRepair}
+		toolHandPump, toolBreath, toolSmoke, toolGas, toolScan, toolExtract, toolHelper, toolRepair}
 }
 
 // withheld tells whether an order can leave a tool out, and under what name.
 func (t tool) withheld() bool {
 	switch t {
-	case toolMeter, toolClamp, toolLamp, toolJumper, toolHandPump, toolBreath, toolScan, toolHelper:
+	case toolMeter, toolClamp, toolLamp, toolJumper, toolHandPump, toolBreath, toolScan, toolHelper, toolSmoke, toolGas:
 		return true
 	}
 	return false
@@ -42,8 +44,11 @@ func (t tool) withheld() bool {
 
 // id is the tool's name among those that an order can allow or withhold.
 func (t tool) id() string {
-	if t == toolBreath {
+	switch t {
+	case toolBreath:
 		return bench.ToolBreath
+	case toolGas:
+		return bench.ToolGas
 	}
 	return string(t)
 }
@@ -102,7 +107,7 @@ func (h *hold) takes(k kind, v *bench.View, id string) bool {
 		return k == aTerminal
 	case toolClamp:
 		return k == aClamp
-	case toolHandPump, toolBreath:
+	case toolHandPump, toolBreath, toolSmoke:
 		return k == aPort || k == anEnd && endFree(v, id)
 	}
 	return false
@@ -145,6 +150,8 @@ func (h *hold) use(k kind, v *bench.View, id string) (a bench.Action, more bool)
 		a = bench.Action{Verb: bench.ClampOn, On: id}
 	case toolHandPump:
 		a = bench.Action{Verb: bench.HandPump, On: id}
+	case toolSmoke:
+		a = bench.Action{Verb: bench.SmokeIn, On: id}
 	case toolBreath:
 		a = bench.Action{Verb: bench.Blow, On: id}
 	}

@@ -12,10 +12,11 @@ import (
 type Scene struct {
 	desk *stage.Desk
 	tab  string
+	page map[string]int
 }
 
 // New makes the service information of a desk.
-func New(desk *stage.Desk) *Scene { return &Scene{desk: desk, tab: "air"} }
+func New(desk *stage.Desk) *Scene { return &Scene{desk: desk, tab: "air", page: map[string]int{}} }
 
 // Live moves nothing.
 func (s *Scene) Live(*paint.Mesh, float64) {}
@@ -49,17 +50,39 @@ func (s *Scene) Build(b *ui.Build) {
 			return
 		}
 		note, field := body.CutBottom(40, 6)
-		b.Front.Para(b.T("info."+s.tab+".note"), paint.Small, note, paint.PageDim)
-		b.Read(b.T("info." + s.tab + ".note"))
+		words := b.T("info." + s.tab + ".note")
+		if s.desk.Draw.Plain {
+			words = b.T("info." + s.tab + ".plain")
+		}
+		b.Front.Para(words, paint.Small, note, paint.PageDim)
+		b.Read(words)
 		s.diagram(b, sheet, field)
 	}
 }
 
 func (s *Scene) spec(b *ui.Build, r paint.Rect) {
 	l := b.Front
-	y := r.Y + 4
+	height := func(row [2]string) float64 { return max(30, l.ParaHeight(row[1], paint.Body, r.W-270)+11) }
+	var starts []int
+	y := 0.0
 	for i, row := range s.desk.Cat.Spec {
-		h := max(30, l.ParaHeight(row[1], paint.Body, r.W-270)+11)
+		h := height(row)
+		if i == 0 || y+h > r.H-44 {
+			starts, y = append(starts, i), 0
+		}
+		y += h
+	}
+	if len(starts) == 0 {
+		return
+	}
+	page := s.turned(b, "spec", r, len(starts))
+	end := len(s.desk.Cat.Spec)
+	if page+1 < len(starts) {
+		end = starts[page+1]
+	}
+	y = r.Y + 4
+	for i, row := range s.desk.Cat.Spec[starts[page]:end] {
+		h := height(row)
 		if i%2 == 0 {
 			l.Box(paint.Rect{X: r.X, Y: y, W: r.W, H: h}, 0, paint.Fade(paint.PageLo, 0.8))
 		}
@@ -70,16 +93,27 @@ func (s *Scene) spec(b *ui.Build, r paint.Rect) {
 	}
 }
 
+// turned sets the pager of a sheet into the lower right corner and gives the page that shows.
+func (s *Scene) turned(b *ui.Build, sheet string, r paint.Rect, pages int) int {
+	s.page[sheet] = min(max(s.page[sheet], 0), max(pages-1, 0))
+	b.Group("pages")
+	b.Pager("info."+sheet+".page", paint.Pt{X: r.Right() - 150, Y: r.Bottom() - 28}, s.page[sheet], pages, true, r,
+		func(d int) { s.page[sheet] += d; s.desk.Touch() })
+	return s.page[sheet]
+}
+
 func (s *Scene) causes(b *ui.Build, r paint.Rect) {
 	l := b.Front
 	l.Para(b.T("info.causes.note"), paint.Small, paint.Rect{X: r.X, Y: r.Y, W: r.W, H: 36}, paint.PageDim)
 	list := s.desk.Cat.Suspects
 	cols := r.Columns(2, 30)
-	per := (len(list) + 1) / 2
-	h := min(34, (r.H-44)/float64(max(per, 1)))
+	const h = 27.0
+	rows := max(1, int((r.H-42-36)/h))
+	page := s.turned(b, "causes", r, (len(list)+2*rows-1)/(2*rows))
+	list = list[min(2*rows*page, len(list)):min(2*rows*(page+1), len(list))]
 	for i, c := range list {
-		col := cols[i/per]
-		row := paint.Rect{X: col.X, Y: r.Y + 42 + float64(i%per)*h, W: col.W, H: h}
+		col := cols[i/rows]
+		row := paint.Rect{X: col.X, Y: r.Y + 42 + float64(i%rows)*h, W: col.W, H: h}
 		l.Box(paint.Rect{X: row.X, Y: row.Bottom() - 1, W: row.W, H: 1}, 0, paint.PageRul)
 		l.TextIn(c.Name, paint.Body, paint.Rect{X: row.X, Y: row.Y, W: row.W - 150, H: h}, paint.Left, paint.PageInk)
 		l.Box(paint.Rect{X: row.Right() - 140, Y: row.Y + h/2 - 5, W: min(94, float64(c.Share)*5), H: 10}, 2, paint.Blue)
@@ -94,9 +128,9 @@ func (s *Scene) diagram(b *ui.Build, sheet *drawing.Sheet, r paint.Rect) {
 	// The field ends where the lowest symbol does; the rest would be blank paper.
 	low := 0.0
 	for _, it := range sheet.Items {
-		low = max(low, it.At[1]+50)
+		low = max(low, it.At[1]+max(50, reach(it.Kind)+26))
 	}
-	low = min(low, h)
+	low = min(low, h+40)
 	box := r.Fit(w, low)
 	k := box.W / w
 	at := func(p drawing.Point) paint.Pt { return paint.Pt{X: box.X + p[0]*k, Y: box.Y + p[1]*k} }

@@ -13,6 +13,8 @@ func reach(kind string) float64 {
 		return 66
 	case "relay", "diaphragm":
 		return 42
+	case "plus":
+		return 14
 	case "ground":
 		return 16
 	case "ports":
@@ -136,6 +138,17 @@ func symbol(l *paint.List, kind string) {
 			line(p(-24, y), p(-2, y), p(-2, y+14))
 			line(p(-9, y+14), p(5, y+14))
 		}
+	case "plus":
+		circle(12)
+		line(p(-6, 0), p(6, 0))
+		line(p(0, -6), p(0, 6))
+	case "output":
+		frame(60, 40)
+		line(p(-30, 0), p(-12, 0))
+		line(p(-12, -9), p(-12, 9))
+		line(p(-6, -11), p(-6, 11))
+		line(p(-6, -8), p(14, -8), p(14, -14))
+		line(p(-6, 8), p(14, 8), p(14, 14))
 	case "ground":
 		line(p(0, -12), p(0, -2))
 		line(p(-14, -2), p(14, -2))

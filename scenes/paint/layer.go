@@ -73,6 +73,16 @@ func (y *Layer) Show(dst *ebiten.Image, opaque bool) {
 	dst.DrawImage(y.img, &opt)
 }
 
+// ShowAt is Show with the layer's corner at a point of dst, in device pixels.
+func (y *Layer) ShowAt(dst *ebiten.Image, at Pt, opaque bool) {
+	var opt ebiten.DrawImageOptions
+	if opaque {
+		opt.Blend = ebiten.BlendCopy
+	}
+	opt.GeoM.Translate(at.X, at.Y)
+	dst.DrawImage(y.img, &opt)
+}
+
 // Free gives the image's memory back.
 func (y *Layer) Free() {
 	if y.img != nil {

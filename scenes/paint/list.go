@@ -63,6 +63,7 @@ func (l *List) word(w Word) {
 	if w.S == "" {
 		return
 	}
+	w.Ink = l.Theme.Word(w.Ink)
 	l.mark()
 	l.Words = append(l.Words, w)
 	l.ops[len(l.ops)-1].words = len(l.Words)

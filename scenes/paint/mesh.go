@@ -16,6 +16,10 @@ type Mesh struct {
 	// Shift moves everything that is added, in logical units; Zoom multiplies it first (0 counts as 1).
 	Shift Pt
 	Zoom  float64
+	// Off moves everything after that, in device pixels.
+	Off Pt
+	// Theme replaces inks of the palette; nil leaves them.
+	Theme *Theme
 
 	buf []Pt
 }
@@ -33,7 +37,7 @@ func (m *Mesh) zoom() float64 {
 // dev turns a logical point into device pixels.
 func (m *Mesh) dev(p Pt) Pt {
 	z := m.zoom()
-	return Pt{(p.X*z + m.Shift.X) * m.Scale, (p.Y*z + m.Shift.Y) * m.Scale}
+	return Pt{(p.X*z+m.Shift.X)*m.Scale + m.Off.X, (p.Y*z+m.Shift.Y)*m.Scale + m.Off.Y}
 }
 
 func (m *Mesh) vertex(p Pt, c Ink) uint32 {
@@ -54,6 +58,7 @@ func (m *Mesh) FillGrad(pts []Pt, top, bottom Ink) {
 	if len(pts) < 3 {
 		return
 	}
+	top, bottom = m.Theme.Ink(top), m.Theme.Ink(bottom)
 	d := m.device(pts)
 	inner, outer := m.ring(d, top, bottom)
 	for i := 2; i < len(d); i++ {
@@ -70,6 +75,7 @@ func (m *Mesh) PolyGrad(pts []Pt, top, bottom Ink) {
 	if len(pts) < 3 {
 		return
 	}
+	top, bottom = m.Theme.Ink(top), m.Theme.Ink(bottom)
 	d := m.device(pts)
 	inner, outer := m.ring(d, top, bottom)
 	for _, t := range earClip(d) {
@@ -164,6 +170,7 @@ func (m *Mesh) stroke(pts []Pt, width float64, c Ink, closed bool) {
 	if n < 2 {
 		return
 	}
+	c = m.Theme.Ink(c)
 	d := m.device(pts)
 	half := math.Max(width*m.zoom()*m.Scale/2, 0.5)
 	clear := c

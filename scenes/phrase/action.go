@@ -31,7 +31,7 @@ func (b *Book) on(a bench.Action) string {
 		return b.Place(a.On)
 	case bench.MeterOn, bench.LampOn, bench.Jump, bench.Unjump:
 		return b.Terminal(a.On)
-	case bench.Pull, bench.Fit, bench.Plug, bench.Unplug, bench.HandPump, bench.Blow:
+	case bench.Pull, bench.Fit, bench.Plug, bench.Unplug, bench.HandPump, bench.Blow, bench.SmokeIn:
 		return b.Opening(a.On)
 	case bench.Feel:
 		if a.On == "tailpipe" {

@@ -7,17 +7,21 @@ import (
 
 	"coldbay/assets/messages"
 	"coldbay/sim/bench"
+	"coldbay/sim/units"
 )
 
 // Book knows the words for one order's things.
 type Book struct {
+	// Units are those in which values are shown.
+	Units units.Preference
+
 	msg        *messages.Catalogue
 	places     map[string]string
 	parts      map[string]string // parts, connectors, clamp points
 	terminals  map[string]string
 	ports      map[string]string
 	hoses      map[string]bench.HoseInfo
-	units      map[string]string
+	service    map[string]string
 	suspects   map[string]string
 	pids       map[string]bench.PIDInfo
 	allSuspect int
@@ -25,8 +29,8 @@ type Book struct {
 
 // New makes a book for an order's catalogue.
 func New(msg *messages.Catalogue, c bench.Catalogue) *Book {
-	b := &Book{msg: msg, places: map[string]string{}, parts: map[string]string{}, terminals: map[string]string{},
-		ports: map[string]string{}, hoses: map[string]bench.HoseInfo{}, units: map[string]string{},
+	b := &Book{Units: units.SI.Preference(), msg: msg, places: map[string]string{}, parts: map[string]string{}, terminals: map[string]string{},
+		ports: map[string]string{}, hoses: map[string]bench.HoseInfo{}, service: map[string]string{},
 		suspects: map[string]string{}, pids: map[string]bench.PIDInfo{}, allSuspect: len(c.Suspects)}
 	for _, p := range c.Places {
 		b.places[p.ID] = p.Name
@@ -46,7 +50,7 @@ func New(msg *messages.Catalogue, c bench.Catalogue) *Book {
 		b.hoses[h.ID] = h
 	}
 	for _, u := range c.Units {
-		b.units[u.ID] = u.Name
+		b.service[u.ID] = u.Name
 	}
 	for _, s := range c.Suspects {
 		b.suspects[s.ID] = s.Name
@@ -67,7 +71,7 @@ func (b *Book) Place(id string) string { return first(id, b.places) }
 func (b *Book) Terminal(id string) string { return first(id, b.terminals) }
 
 // Unit is the name of a service unit.
-func (b *Book) Unit(id string) string { return first(id, b.units) }
+func (b *Book) Unit(id string) string { return first(id, b.service) }
 
 // Suspect is the name of a suspect.
 func (b *Book) Suspect(id string) string { return first(id, b.suspects) }
@@ -91,7 +95,7 @@ func (b *Book) Opening(id string) string {
 
 // Thing is the name of anything, when it is not known what kind of thing the id names: parts and connectors first.
 func (b *Book) Thing(id string) string {
-	for _, m := range []map[string]string{b.parts, b.ports, b.terminals, b.places, b.units, b.suspects} {
+	for _, m := range []map[string]string{b.parts, b.ports, b.terminals, b.places, b.service, b.suspects} {
 		if n, ok := m[id]; ok {
 			return n
 		}

@@ -29,7 +29,8 @@ func (b *Book) Showed(f bench.Finding) []string {
 // percept.SENSE.KEY.WORD, percept.SENSE.KEY, percept.KEY, percept.number or percept.word.
 func (b *Book) Percept(p bench.Percept) string {
 	sense, key := string(p.Sense), p.Key
-	kv := []string{"of", b.of(p), "value", b.value(p), "unit", b.msg.Or("unit."+p.Unit, "phrase.id", "id", p.Unit),
+	value, unit := b.Shown(p.Sense, p.Key, p.Value, p.Unit)
+	kv := []string{"of", b.of(p), "value", value, "unit", b.msg.Or("unit."+unit, "phrase.id", "id", unit),
 		"word", b.msg.Or("word."+strings.ReplaceAll(p.Word, " ", "_"), "phrase.id", "id", p.Word), "key", strings.ReplaceAll(key, "_", " ")}
 	if pid, ok := strings.CutPrefix(key, "pid."); ok {
 		info, known := b.pids[pid]
@@ -61,9 +62,6 @@ func (b *Book) Percept(p bench.Percept) string {
 	}
 	return Sentence(strings.Join(strings.Fields(s), " "))
 }
-
-// value is the number with a decimal place more than none where the instrument would show one.
-func (b *Book) value(p bench.Percept) string { return Number(p.Value) }
 
 func (b *Book) of(p bench.Percept) string {
 	switch p.Sense {

@@ -5,6 +5,9 @@ package platform
 
 import "errors"
 
+// ErrNotKept says that nothing was kept under that key.
+var ErrNotKept = errors.New("nothing kept under that key")
+
 // ErrNoAttempt says that there is no attempt of that name.
 var ErrNoAttempt = errors.New("no such attempt")
 

@@ -10,14 +10,26 @@ import (
 	"coldbay/scenes/notebook"
 	"coldbay/scenes/order"
 	"coldbay/scenes/scantool"
+	"coldbay/scenes/settings"
+	"coldbay/scenes/sound"
 	"coldbay/scenes/stage"
 )
 
 // New makes the window's game over the given work orders.
 func New(orders stage.Orders, msg *messages.Catalogue) (*stage.Director, error) {
 	desk := stage.NewDesk(orders, msg)
-	return stage.New(desk, map[string]stage.Scene{
+	var d *stage.Director
+	heard := func() sound.State {
+		if d == nil {
+			return sound.Off
+		}
+		s, _ := d.Sound.State()
+		return s
+	}
+	d, err := stage.New(desk, map[string]stage.Scene{
 		stage.Board: board.New(desk), stage.Sheet: order.New(desk), stage.Bay: bay.New(desk), stage.Info: info.New(desk),
 		stage.ScanTool: scantool.New(desk), stage.Notebook: notebook.New(desk), stage.Debrief: debrief.New(desk),
+		stage.Settings: settings.New(desk, heard),
 	})
+	return d, err
 }

@@ -5,6 +5,7 @@ import (
 	"image/png"
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
 	"time"
 
@@ -32,9 +33,14 @@ type house struct {
 
 func open(t testing.TB, w, h float64) *house {
 	t.Helper()
-	msg, err := messages.Load("en")
+	return openWith(t, w, h, "en", &standin.Orders{})
+}
+
+func openWith(t testing.TB, w, h float64, lang string, orders stage.Orders) *house {
+	t.Helper()
+	msg, err := messages.Load(lang)
 	require.NoError(t, err)
-	d, err := rooms.New(&standin.Orders{}, msg)
+	d, err := rooms.New(orders, msg)
 	require.NoError(t, err)
 	x := &house{t: t, Director: d, now: time.Unix(1000, 0)}
 	d.Now = func() time.Time { return x.now }
@@ -66,10 +72,51 @@ func (x *house) settle() {
 func (x *house) press(ids ...string) {
 	x.t.Helper()
 	for _, id := range ids {
+		x.find(id)
 		require.True(x.t, x.Page.Press(id), "control %s is missing or can't be used in scene %s", id, x.Desk.Scene())
 		x.Desk.Touch()
 		x.settle()
 	}
+}
+
+// find turns the page of whatever list has the control on another page.
+func (x *house) find(id string) {
+	x.t.Helper()
+	if _, ok := x.Page.Find(id); ok {
+		return
+	}
+	for _, on := range x.pagers() {
+		back, _ := strings.CutSuffix(on, ".on")
+		for range 40 {
+			if c, ok := x.Page.Find(back + ".back"); !ok || c.Off {
+				break
+			}
+			x.Page.Press(back + ".back")
+			x.Desk.Touch()
+			x.settle()
+		}
+		for range 40 {
+			if _, ok := x.Page.Find(id); ok {
+				return
+			}
+			if c, ok := x.Page.Find(on); !ok || c.Off {
+				break
+			}
+			x.Page.Press(on)
+			x.Desk.Touch()
+			x.settle()
+		}
+	}
+}
+
+func (x *house) pagers() []string {
+	var out []string
+	for _, c := range x.Page.Live() {
+		if strings.HasSuffix(c.ID, ".on") && strings.Contains(c.ID, "page") {
+			out = append(out, c.ID)
+		}
+	}
+	return out
 }
 
 func (x *house) act(a bench.Action) {

@@ -76,6 +76,7 @@ func (s *Scene) tool(b *ui.Build, r paint.Rect) {
 	st := paint.Style{Face: paint.Mono, Size: 14}
 	var lines []string
 	for _, line := range sc.Lines {
+		line = s.desk.Phrase.Screen(line)
 		lines = append(lines, l.Fonts.Wrap(line, st, body.W)...)
 		b.Read(line)
 	}

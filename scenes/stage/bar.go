@@ -27,14 +27,17 @@ func Bar(b *ui.Build, d *Desk, current string) {
 	x := 42 + l.Text(b.T("app.name"), paint.Heading, 42, 9, paint.Chalk)
 	b.Group("bar")
 	ways := []string{Board}
-	if d.Session != nil && current != Board {
+	if d.Session != nil && current != Board && (current != Settings || d.from != Board) {
 		ways = []string{Board, Sheet, Bay, Info, ScanTool, Notebook}
 		if d.Doc != nil {
 			ways = append(ways, Debrief)
 		}
 	}
 	const w, gap = 92.0, 4.0
-	left := b.W - 8 - float64(len(ways))*(w+gap) + gap
+	const gear = 34.0
+	left := b.W - 8 - gear - float64(len(ways))*(w+gap)
+	b.Control(ui.Control{ID: "way.settings", Name: b.T("way.settings"), Role: ui.Tab, On: current == Settings,
+		Rect: paint.Rect{X: b.W - 8 - gear, Y: 5, W: gear, H: 28}, Do: func() { d.Go(Settings) }}, "", ui.Look{Icon: sliders})
 	for i, way := range ways {
 		c := ui.Control{ID: "way." + way, Name: b.T("way." + way), Role: ui.Tab, On: way == current,
 			Rect: paint.Rect{X: left + float64(i)*(w+gap), Y: 5, W: w, H: 28}, Do: func() { d.Go(way) }}
@@ -46,7 +49,7 @@ func Bar(b *ui.Build, d *Desk, current string) {
 		}
 		b.Control(c, b.T("way."+way), ui.Look{Style: paint.Small, Align: paint.Centre})
 	}
-	if d.Session != nil && current != Board && current != Bay {
+	if d.Session != nil && current != Board && current != Settings && current != Bay {
 		words := b.T("bar.clock", "bench", phrase.Clock(d.View.Bench), "bill", phrase.Money(d.View.Bill))
 		room := paint.Rect{X: x + 18, Y: 4, W: left - x - 30, H: 30}
 		if l.Fonts.Width(words, paint.Small) <= room.W {
@@ -58,6 +61,15 @@ func Bar(b *ui.Build, d *Desk, current string) {
 		if l.Fonts.Width(d.Cat.Order.Title, paint.Small) <= room.W {
 			l.TextIn(d.Cat.Order.Title, paint.Small, room, paint.Left, paint.Mist)
 		}
+	}
+}
+
+// sliders is the sign of the settings: three slides set differently.
+func sliders(l *paint.List, r paint.Rect, ink paint.Ink) {
+	for i, at := range []float64{0.7, 0.25, 0.55} {
+		y := r.Y + r.H*(0.2+0.3*float64(i))
+		l.Box(paint.Rect{X: r.X, Y: y - 1, W: r.W, H: 2}, 1, ink)
+		l.Disc(paint.Pt{X: r.X + r.W*at, Y: y}, 3.6, ink)
 	}
 }
 

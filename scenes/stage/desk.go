@@ -4,12 +4,15 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"io/fs"
 	"time"
 
 	"coldbay/assets/messages"
 	"coldbay/scenarios/drawing"
 	"coldbay/scenes/debrief/page"
 	"coldbay/scenes/phrase"
+	"coldbay/scenes/prefs"
+	"coldbay/scenes/schematic"
 	"coldbay/sim/bench"
 )
 
@@ -22,6 +25,7 @@ const (
 	ScanTool = "scantool"
 	Notebook = "notebook"
 	Debrief  = "debrief"
+	Settings = "settings"
 )
 
 // Desk holds what all scenes share: the job board, the open order with what can be seen and was done, and the action
@@ -48,11 +52,15 @@ type Desk struct {
 	ToastBad bool
 	// Read is true once the cautions of the open order were confirmed.
 	Read bool
+	// Prefs are the settings, changed through Wish; Keep keeps them and may be nil.
+	Prefs prefs.Prefs
+	Keep  func(prefs.Prefs) error
 	// Play is true while the clock is let run: once a second Repeat is done, or a second is watched when Repeat has no verb.
 	Play   bool
 	Repeat bench.Action
 
 	scene   string
+	from    string // scene before the settings
 	job     *job
 	changed bool
 	tick    time.Time
@@ -69,7 +77,9 @@ type job struct {
 
 // NewDesk makes a desk; nothing is loaded before Start.
 func NewDesk(orders Orders, msg *messages.Catalogue) *Desk {
-	return &Desk{Orders: orders, Msg: msg, scene: Board, changed: true}
+	u := prefs.Usual()
+	u.Lang = msg.Lang()
+	return &Desk{Orders: orders, Msg: msg, Prefs: u, scene: Board, from: Board, changed: true}
 }
 
 // Go shows a scene.
@@ -77,8 +87,14 @@ func (d *Desk) Go(scene string) {
 	if d.scene != scene {
 		d.Play, d.Repeat = false, bench.Action{}
 	}
+	if scene == Settings && d.scene != Settings {
+		d.from = d.scene
+	}
 	d.scene, d.changed, d.Toast = scene, true, ""
 }
+
+// Back leaves the settings for the scene before.
+func (d *Desk) Back() { d.Go(d.from) }
 
 // Scene is the name of the scene that shows.
 func (d *Desk) Scene() string { return d.scene }
@@ -184,6 +200,9 @@ func (d *Desk) Open(id string, fresh bool) {
 		}
 		s, cat := o.Session, o.Session.Catalogue()
 		draw, err := drawing.Load(o.Car)
+		if errors.Is(err, fs.ErrNotExist) {
+			draw, err = schematic.Draw(o.Car, &cat, o.Plan), nil
+		}
 		if err != nil {
 			return func() { d.fail(fmt.Errorf("open order %s: %w", id, err)) }
 		}

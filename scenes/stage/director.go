@@ -8,6 +8,8 @@ import (
 
 	"coldbay/scenes/paint"
 	"coldbay/scenes/platform"
+	"coldbay/scenes/prefs"
+	"coldbay/scenes/sound"
 	"coldbay/scenes/ui"
 )
 
@@ -16,7 +18,8 @@ import (
 const (
 	MinW, MinH     = 1024, 600
 	UsualW, UsualH = 1280, 720
-	maxScale       = 2 // device pixels per outside unit that are drawn at most
+	maxScale       = 2    // device pixels per outside unit that are drawn at most
+	maxPixels      = 4096 // width of a picture in device pixels that every graphics card takes
 )
 
 // Director is the engine's game: it shows the desk's scene, hands it input and keeps its layers.
@@ -28,8 +31,10 @@ type Director struct {
 	Now func() time.Time
 	// First is an order to open at once.
 	First string
-	// Still stops everything that moves by itself.
+	// Still stops everything that moves by itself, whatever the settings say.
 	Still bool
+	// Sound plays what is heard; nil is silent.
+	Sound *sound.Player
 	// Keep says that the screen keeps its picture between frames, so that a frame in which nothing changed draws nothing.
 	Keep bool
 	// Before, when set, runs at the start of each update; an error ends the program. After runs after each frame.
@@ -43,7 +48,13 @@ type Director struct {
 	base, top         paint.Layer // the two layers as one picture; what lies above everything
 	last              shownFrame
 	live              paint.Mesh
-	w, h              float64 // logical size
+	w, h              float64 // logical size of what is laid out
+	view              view
+	applied           prefs.Prefs
+	outW, outH        float64 // outside size
+	device            float64 // device pixels per outside unit
+	theme             *paint.Theme
+	captions          captions
 	zoom, scale       float64 // logical to outside; logical to device
 	pxW, pxH          int
 	shown             string // scene that was built last
@@ -56,10 +67,11 @@ type Director struct {
 
 // overKey is what the top layer shows; it is built again when this changes.
 type overKey struct {
-	toast, tip, working string
-	bad                 bool
-	w, h, scale         float64
-	at                  paint.Rect
+	toast, tip, working, caption string
+	bad                          bool
+	w, h, scale                  float64
+	at                           paint.Rect
+	contrast                     bool
 }
 
 // New makes a director over a desk and scenes by name.
@@ -68,7 +80,7 @@ func New(desk *Desk, scenes map[string]Scene) (*Director, error) {
 	if err != nil {
 		return nil, err
 	}
-	d := &Director{Desk: desk, Scenes: scenes, Now: time.Now, fonts: fonts, Still: platform.ReducedMotion()}
+	d := &Director{Desk: desk, Scenes: scenes, Now: time.Now, fonts: fonts, applied: desk.Prefs}
 	d.back, d.front, d.over = paint.NewList(fonts, 1), paint.NewList(fonts, 1), paint.NewList(fonts, 1)
 	d.Size(UsualW, UsualH, 1)
 	return d, nil
@@ -77,15 +89,22 @@ func New(desk *Desk, scenes map[string]Scene) (*Director, error) {
 // Size sets the window's outside size and the device's pixels per outside unit.
 func (d *Director) Size(outW, outH, device float64) {
 	outW, outH = math.Max(outW, 200), math.Max(outH, 120)
+	d.outW, d.outH, d.device = outW, outH, device
 	zoom := math.Min(outW/MinW, outH/MinH)
 	if zoom >= 1 {
 		zoom = math.Max(1, math.Min(outW/UsualW, outH/UsualH))
 	}
+	zoom *= float64(max(d.applied.Text, 100)) / 100
 	device = math.Min(math.Max(device, 1), maxScale)
-	w, h := outW/zoom, outH/zoom
-	if w != d.w || h != d.h || zoom*device != d.scale {
+	// What is laid out is never smaller than the smallest screen; a window that shows less of it is moved over it.
+	w, h := math.Max(outW/zoom, MinW), math.Max(outH/zoom, MinH)
+	device = math.Max(1, math.Min(device, maxPixels/(w*zoom)))
+	v := paint.Rect{W: outW / zoom, H: outH / zoom}
+	if w != d.w || h != d.h || zoom*device != d.scale || v.W != d.view.W || v.H != d.view.H {
 		d.w, d.h, d.zoom, d.scale = w, h, zoom, zoom*device
 		d.pxW, d.pxH = int(math.Ceil(outW*device)), int(math.Ceil(outH*device))
+		d.view.W, d.view.H = v.W, v.H
+		d.view.clamp(d.w, d.h)
 		d.Desk.Touch()
 	}
 }
@@ -113,7 +132,7 @@ func (d *Director) Update() error {
 			return err
 		}
 	}
-	d.Tick(d.hands.read(d.scale))
+	d.Tick(d.through(d.hands.read(d.scale)))
 	return nil
 }
 
@@ -127,12 +146,18 @@ func (d *Director) Tick(in ui.Input) {
 		d.Desk.Open(d.First, false)
 		d.First = ""
 	}
+	before := d.Page.FocusID()
 	d.Feed(in)
 	for _, e := range platform.Events() {
 		d.event(e)
 	}
 	d.Desk.Poll(now)
+	d.apply()
+	d.hear(now)
 	d.rebuild()
+	if c, ok := d.Page.Focused(); ok && c.ID != before && d.Page.Ring {
+		d.view.reveal(c.Rect, d.w, d.h)
+	}
 }
 
 func (d *Director) event(e platform.Event) {
@@ -173,6 +198,10 @@ func (d *Director) Feed(in ui.Input) {
 	if d.Page.Handle(in) {
 		d.Desk.Touch()
 	}
+	if in.Wheel != 0 && !d.Page.Turns(in.At) {
+		d.view.move(paint.Pt{Y: -wheelStep * in.Wheel}, d.w, d.h)
+	}
+	d.view.move(paint.Pt{X: in.Pan.X * keyStep, Y: in.Pan.Y * keyStep}, d.w, d.h)
 }
 
 // rebuild builds the scene again when something changed.
@@ -186,13 +215,21 @@ func (d *Director) rebuild() {
 	if name != d.shown {
 		d.shown = name
 		d.Page.Focus("")
+		d.view.X, d.view.Y = 0, 0
 		if e, ok := scene.(Enterer); ok {
 			e.Enter()
 		}
 	}
+	for _, l := range []*paint.List{d.back, d.front, d.over} {
+		l.Theme = d.theme
+	}
 	d.build = ui.NewBuild(d.back, d.front, &d.Page, d.Desk.Msg, d.w, d.h, d.scale)
+	modal := d.Page.Modal()
 	scene.Build(d.build)
 	d.fresh = true
+	if m := d.Page.Modal(); m && !modal {
+		d.view.reveal(d.build.SheetRect, d.w, d.h)
+	}
 	nodes := mirrored(d.Page.Tree())
 	if j := d.Desk.job; j != nil && j.heavy {
 		nodes = append(nodes, platform.Node{ID: stopID, Role: string(ui.Push), Name: j.words})
@@ -228,16 +265,18 @@ func (d *Director) Draw(screen *ebiten.Image) {
 		return
 	}
 	now := d.Now()
-	back := d.layers[0].Update(d.back, d.pxW, d.pxH, d.fresh)
-	front := d.layers[1].Update(d.front, d.pxW, d.pxH, d.fresh)
+	bigW, bigH := max(d.pxW, int(math.Ceil(d.w*d.scale))), max(d.pxH, int(math.Ceil(d.h*d.scale)))
+	back := d.layers[0].Update(d.back, bigW, bigH, d.fresh)
+	front := d.layers[1].Update(d.front, bigW, bigH, d.fresh)
 	d.fresh = false
 	if back || front {
-		d.base.Stack(paint.Petrol, d.pxW, d.pxH, &d.layers[0], &d.layers[1])
+		d.base.Stack(d.theme.Ink(paint.Petrol), bigW, bigH, &d.layers[0], &d.layers[1])
 	}
 	d.live.Reset()
-	d.live.Scale, d.live.Shift, d.live.Zoom = d.scale, paint.Pt{}, 0
+	at := d.view.device(d.scale)
+	d.live.Scale, d.live.Shift, d.live.Zoom, d.live.Off, d.live.Theme = d.scale, paint.Pt{}, 0, at, d.theme
 	seconds := now.Sub(d.opened).Seconds()
-	if d.Still {
+	if d.Still || d.applied.Still() {
 		seconds = 0
 	}
 	if s := d.Scenes[d.shown]; s != nil {
@@ -245,11 +284,13 @@ func (d *Director) Draw(screen *ebiten.Image) {
 	}
 	d.live.Shift, d.live.Zoom = paint.Pt{}, 0
 	d.marks(&d.live)
+	d.live.Off = paint.Pt{}
+	d.view.bars(&d.live, d.w, d.h)
 	over := d.updateOver(now)
-	f := shownFrame{screen: screen, base: d.base.Repaints, top: d.top.Repaints, over: over, live: d.live.Sum()}
+	f := shownFrame{screen: screen, base: d.base.Repaints, top: d.top.Repaints, over: over, live: d.live.Sum(), at: at}
 	if !d.Keep || f != d.last {
 		d.last = f
-		d.base.Show(screen, true)
+		d.base.ShowAt(screen, at, true)
 		d.live.Paint(screen)
 		if over {
 			d.top.Show(screen, false)
@@ -266,6 +307,7 @@ type shownFrame struct {
 	base, top int
 	over      bool
 	live      uint64
+	at        paint.Pt
 }
 
 // marks paints the pointer's highlight and the focus ring.

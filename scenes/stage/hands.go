@@ -13,6 +13,7 @@ import (
 type hands struct {
 	at      paint.Pt
 	touches []ebiten.TouchID
+	held    []ebiten.TouchID
 	typed   []rune
 	keys    []ui.Key
 }
@@ -41,12 +42,27 @@ func (h *hands) read(scale float64) ui.Input {
 		in.At, in.Clicked = paint.Pt{X: float64(x) / scale, Y: float64(y) / scale}, true
 	}
 	_, in.Wheel = ebiten.Wheel()
+	in.Held = ebiten.IsMouseButtonPressed(ebiten.MouseButtonLeft)
+	h.held = ebiten.AppendTouchIDs(h.held[:0])
+	if len(h.held) > 0 {
+		x, y := ebiten.TouchPosition(h.held[0])
+		in.At, in.Held = paint.Pt{X: float64(x) / scale, Y: float64(y) / scale}, true
+	}
 	h.typed = ebiten.AppendInputChars(h.typed[:0])
 	in.Typed = h.typed
 	ctrl := ebiten.IsKeyPressed(ebiten.KeyControl)
 	shift := ebiten.IsKeyPressed(ebiten.KeyShift)
 	if ctrl && inpututil.IsKeyJustPressed(ebiten.KeyM) {
 		platform.LeaveCanvas()
+	}
+	if ctrl {
+		for k, d := range map[ebiten.Key]paint.Pt{ebiten.KeyArrowLeft: {X: -1}, ebiten.KeyArrowRight: {X: 1}, ebiten.KeyArrowUp: {Y: -1}, ebiten.KeyArrowDown: {Y: 1}} {
+			if pressed(k) {
+				in.Pan = in.Pan.Add(d)
+			}
+		}
+		in.Keys = nil
+		return in
 	}
 	h.keys = h.keys[:0]
 	for _, k := range [...]struct {

@@ -7,6 +7,7 @@ import (
 	"coldbay/scenes/paint"
 	"coldbay/scenes/ui"
 	"coldbay/sim/bench"
+	"coldbay/sim/car"
 )
 
 // Order is one line of the job board.
@@ -17,10 +18,12 @@ type Order struct {
 	Done                                    bool // the attempt was closed
 }
 
-// Opened is an order that was taken up. Car is the id under which the car's drawing is found.
+// Opened is an order that was taken up. Car is the id under which the car's drawing is found; a car that has none is drawn from its
+// catalogue, and from Plan when that is known.
 type Opened struct {
 	Session bench.Session
 	Car     string
+	Plan    *car.Car
 }
 
 // Orders is what the window needs from outside. Its methods may take long and are called on their own goroutine, one

@@ -11,19 +11,20 @@ import (
 // updateOver makes the layer above everything: the name of the thing on the drawing that is pointed at or focused, the
 // toast, and that work is under way. It tells whether there is anything to show.
 func (d *Director) updateOver(now time.Time) bool {
-	k := overKey{toast: d.Desk.Toast, bad: d.Desk.ToastBad, w: d.w, h: d.h, scale: d.scale}
+	k := overKey{toast: d.Desk.Toast, bad: d.Desk.ToastBad, w: d.view.W, h: d.view.H, scale: d.scale, caption: d.captionLine(), contrast: d.theme != nil}
 	if words, ok := d.Desk.Working(now); ok {
 		k.working = words
 	}
 	if c, ok := d.tipped(); ok && k.working == "" {
 		k.tip, k.at = c.Name, c.Rect
+		k.at.X, k.at.Y = k.at.X-d.view.X, k.at.Y-d.view.Y
 	}
 	changed := k != d.overKey
 	if changed {
 		d.overKey = k
 		d.buildOver(k)
 	}
-	if k.toast == "" && k.tip == "" && k.working == "" {
+	if k.toast == "" && k.tip == "" && k.working == "" && k.caption == "" {
 		return false
 	}
 	d.top.Update(d.over, d.pxW, d.pxH, changed)
@@ -44,28 +45,37 @@ func (d *Director) tipped() (ui.Control, bool) {
 func (d *Director) buildOver(k overKey) {
 	l := d.over
 	l.Clear(k.scale)
+	l.Theme = d.theme
 	if k.tip != "" {
-		w := math.Min(d.fonts.Width(k.tip, paint.Small)+16, k.w-16)
-		x := math.Min(math.Max(k.at.Mid().X-w/2, 8), k.w-w-8)
+		lines := d.fonts.Wrap(k.tip, paint.Small, k.w-48)
+		w, h := d.widest(lines, paint.Small)+16, 8+18*float64(len(lines))
+		x := math.Max(8, math.Min(math.Max(k.at.Mid().X-w/2, 8), k.w-w-24))
 		y := k.at.Bottom() + 8
 		if k.at.H > 120 {
-			y = k.at.Y + 8
-		} else if y+26 > k.h-8 {
-			y = k.at.Y - 34
+			y = math.Max(k.at.Y, 0) + 8
+		} else if y+h > k.h-24 {
+			y = k.at.Y - h - 8
 		}
-		r := paint.Rect{X: x, Y: y, W: w, H: 26}
+		y = math.Min(math.Max(y, 8), k.h-h-8)
+		r := paint.Rect{X: x, Y: y, W: w, H: h}
 		l.Box(r.Inset(-1), 5, paint.Black)
 		l.Box(r, 4, paint.Page)
-		l.TextIn(k.tip, paint.Small, r.Pad(8, 0), paint.Centre, paint.PageInk)
+		for i, s := range lines {
+			l.TextIn(s, paint.Small, paint.Rect{X: r.X + 8, Y: r.Y + 4 + 18*float64(i), W: w - 16, H: 18}, paint.Centre, paint.PageInk)
+		}
+	}
+	foot := k.h - 118
+	if k.h < MinH-1 {
+		foot = k.h - 22
+	}
+	if k.caption != "" {
+		foot -= d.buildCaption(k, foot) + 8
 	}
 	if k.toast != "" {
 		lines := d.fonts.Wrap(k.toast, paint.Body, math.Min(k.w-120, 720))
-		w := 0.0
-		for _, s := range lines {
-			w = math.Max(w, d.fonts.Width(s, paint.Body))
-		}
+		w := d.widest(lines, paint.Body)
 		h := float64(len(lines))*paint.Body.LineHeight() + 18
-		r := paint.Rect{X: (k.w - w - 64) / 2, Y: k.h - h - 118, W: w + 64, H: h}
+		r := paint.Rect{X: (k.w - w - 64) / 2, Y: foot - h, W: w + 64, H: h}
 		edge := paint.Sky
 		if k.bad {
 			edge = paint.Orange
@@ -85,11 +95,43 @@ func (d *Director) buildOver(k overKey) {
 		}
 	}
 	if k.working != "" {
-		w := d.fonts.Width(k.working, paint.Body) + 40
-		r := paint.Rect{X: (k.w - w) / 2, Y: 52, W: w, H: 34}
-		d.stop = r
+		lines := d.fonts.Wrap(k.working, paint.Body, k.w-100)
+		w := d.widest(lines, paint.Body) + 40
+		r := paint.Rect{X: (k.w - w) / 2, Y: math.Min(52, k.h/8), W: w, H: 14 + 20*float64(len(lines))}
+		d.stop = paint.Rect{X: r.X + d.view.X, Y: r.Y + d.view.Y, W: r.W, H: r.H}
 		l.Box(r.Inset(-2), 8, paint.Sky)
 		l.Box(r, 7, paint.Black)
-		l.TextIn(k.working, paint.Body, r, paint.Centre, paint.Chalk)
+		for i, s := range lines {
+			l.TextIn(s, paint.Body, paint.Rect{X: r.X, Y: r.Y + 7 + 20*float64(i), W: r.W, H: 20}, paint.Centre, paint.Chalk)
+		}
 	}
 }
+
+func (d *Director) widest(lines []string, st paint.Style) float64 {
+	w := 0.0
+	for _, s := range lines {
+		w = math.Max(w, d.fonts.Width(s, st))
+	}
+	return w
+}
+
+// buildCaption paints the sounds in words above foot and returns its height: a small horn, then the words.
+func (d *Director) buildCaption(k overKey, foot float64) float64 {
+	l := d.over
+	lines := d.fonts.Wrap(k.caption, paint.Small, math.Min(k.w-110, 640))
+	w := d.widest(lines, paint.Small) + 56
+	h := 8 + 18*float64(len(lines))
+	r := paint.Rect{X: (k.w - w) / 2, Y: foot - h, W: w, H: h}
+	l.Box(r.Inset(-1), 6, paint.Mist)
+	l.Box(r, 5, paint.Black)
+	m := paint.Pt{X: r.X + 20, Y: r.Mid().Y}
+	l.Poly([]paint.Pt{{X: m.X - 8, Y: m.Y - 3}, {X: m.X - 4, Y: m.Y - 3}, {X: m.X + 1, Y: m.Y - 7}, {X: m.X + 1, Y: m.Y + 7}, {X: m.X - 4, Y: m.Y + 3}, {X: m.X - 8, Y: m.Y + 3}}, paint.Chalk)
+	l.Arc(paint.Pt{X: m.X + 1, Y: m.Y}, 7, -45, 45, 1.6, paint.Chalk)
+	for i, s := range lines {
+		l.TextIn(s, paint.Small, paint.Rect{X: r.X + 38, Y: r.Y + 4 + 18*float64(i), W: w - 50, H: 18}, paint.Left, paint.Chalk)
+	}
+	return h
+}
+
+// Over is the layer above everything as it was built last, for tests.
+func (d *Director) Over() *paint.List { return d.over }

@@ -8,6 +8,7 @@ import (
 	"gopkg.in/yaml.v3"
 
 	"coldbay/sim/bench"
+	"coldbay/sim/car"
 )
 
 type thing struct {
@@ -17,8 +18,9 @@ type thing struct {
 }
 
 type carFile struct {
-	Bay struct{ Places, Terminals, Ports, Hoses, Connectors, Parts, Clamps []thing }
-	Air struct {
+	Name string
+	Bay  struct{ Places, Terminals, Ports, Hoses, Connectors, Parts, Clamps []thing }
+	Air  struct {
 		Hoses []struct{ ID, A, B string }
 	}
 	Units []struct {
@@ -47,10 +49,20 @@ func root() string {
 	}
 }
 
-// Catalogue is car A's, read from its file, with an invented order.
-func Catalogue() (bench.Catalogue, error) {
+// Plan is a car read from its file.
+func Plan(id string) (*car.Car, error) {
+	name := filepath.Join(root(), "scenarios", "cars", id+".yaml")
+	raw, err := os.ReadFile(name)
+	if err != nil {
+		return nil, fmt.Errorf("read car: %w", err)
+	}
+	return car.Parse(name, raw)
+}
+
+// Catalogue is a car's, read from its file, with an invented order.
+func Catalogue(id string) (bench.Catalogue, error) {
 	var c bench.Catalogue
-	raw, err := os.ReadFile(filepath.Join(root(), "scenarios", "cars", "car_a.yaml"))
+	raw, err := os.ReadFile(filepath.Join(root(), "scenarios", "cars", id+".yaml"))
 	if err != nil {
 		return c, fmt.Errorf("read car: %w", err)
 	}
@@ -59,6 +71,9 @@ func Catalogue() (bench.Catalogue, error) {
 		return c, fmt.Errorf("read car: %w", err)
 	}
 	c.Car = "Training car A"
+	if id != "car_a" {
+		c.Car = f.Name
+	}
 	c.Order = bench.OrderInfo{ID: "first", Title: "Cold start, lamp on", Customer: "Mrs Adelaar",
 		Vehicle:   "Training car A, 2.0 l, seven years old, 96 000 km",
 		Complaint: "The yellow lamp came on two days ago, on a cold morning. The car drives as always. It was serviced last month.",
@@ -106,7 +121,7 @@ func Catalogue() (bench.Catalogue, error) {
 	c.Suspects = append(c.Suspects,
 		bench.Suspect{ID: "inlet_off_worn_pump", Name: "air pump worn, because the inlet hose is off", Units: []string{"inlet_hose", "air_pump"}, Share: 4},
 		bench.Suspect{ID: "no_fault_found", Name: "no fault found", Share: 6})
-	c.Tools = []string{"meter", "clamp", "lamp", "jumper", "handpump", "breath", "scan", "helper"}
+	c.Tools = []string{"meter", "clamp", "lamp", "jumper", "handpump", "blow", "scan", "helper", "smoke", "analyser"}
 	c.PIDs = []bench.PIDInfo{{PID: "0C", Name: "engine speed", Unit: "rpm"}, {PID: "05", Name: "coolant temperature", Unit: "degC"},
 		{PID: "10", Name: "air mass flow", Unit: "g/s"}, {PID: "06", Name: "short fuel trim, bank 1", Unit: "%"}, {PID: "12", Name: "commanded secondary air", Unit: ""},
 		{PID: "42", Name: "control module voltage", Unit: "V"}, {PID: "0B", Name: "manifold pressure", Unit: "kPa"}}

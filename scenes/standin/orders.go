@@ -9,7 +9,13 @@ import (
 )
 
 // Orders pretends to have three.
-type Orders struct{ Last *Session }
+type Orders struct {
+	Last *Session
+	// Car is the car's id; empty is car_a.
+	Car string
+	// Bare makes as if the car had no drawing of its own.
+	Bare bool
+}
 
 // List is an invented job board.
 func (o *Orders) List(context.Context) ([]stage.Order, error) {
@@ -28,9 +34,23 @@ func (o *Orders) Open(_ context.Context, id string, _ bool) (stage.Opened, error
 	if id == "missing" {
 		return stage.Opened{}, fmt.Errorf("there is no order %q", id)
 	}
-	s, err := NewSession()
+	name := o.Car
+	if name == "" {
+		name = "car_a"
+	}
+	s, err := NewSession(name)
+	if err != nil {
+		return stage.Opened{}, err
+	}
+	plan, err := Plan(name)
+	if err != nil {
+		return stage.Opened{}, err
+	}
 	o.Last = s
-	return stage.Opened{Session: s, Car: "car_a"}, err
+	if o.Bare {
+		name = "no drawing"
+	}
+	return stage.Opened{Session: s, Car: name, Plan: plan}, nil
 }
 
 // Debrief is a made-up document with every part filled.
@@ -53,7 +73,7 @@ func (o *Orders) Debrief(context.Context, string) (*page.Document, error) {
 		Hazards: []string{"The engine ran for two minutes in the closed bay without extraction; the carbon monoxide rises within minutes."},
 		Caution: "Training only: the vehicle's own service information, local rules and licensed practice come first.",
 	}
-	cat, err := Catalogue()
+	cat, err := Catalogue("car_a")
 	if err != nil {
 		return nil, err
 	}

@@ -17,8 +17,8 @@ type Session struct {
 }
 
 // NewSession makes a fresh one.
-func NewSession() (*Session, error) {
-	cat, err := Catalogue()
+func NewSession(car string) (*Session, error) {
+	cat, err := Catalogue(car)
 	if err != nil {
 		return nil, err
 	}

@@ -12,6 +12,7 @@ type Build struct {
 	Page        *Page
 	W, H        float64
 	Msg         *messages.Catalogue
+	SheetRect   paint.Rect // of the modal sheet, when one is open
 	group       string
 }
 
@@ -60,6 +61,7 @@ func (b *Build) Sheet(w, h float64) paint.Rect {
 	b.Front.Box(paint.Rect{W: b.W, H: b.H}, 0, paint.Fade(paint.Black, 0.72))
 	w, h = min(w, b.W-24), min(h, b.H-24)
 	r := paint.Rect{X: (b.W - w) / 2, Y: (b.H - h) / 2, W: w, H: h}
+	b.SheetRect = r
 	Paper(b.Front, r)
 	return r
 }

@@ -69,6 +69,8 @@ type Input struct {
 	At      paint.Pt
 	Moved   bool
 	Clicked bool
+	Held    bool     // the button or finger is down
+	Pan     paint.Pt // steps by which keys move the view
 	Wheel   float64
 	Keys    []Key
 	Typed   []rune

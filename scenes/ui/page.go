@@ -55,6 +55,17 @@ func (p *Page) Focused() (Control, bool) { return p.Find(p.focus) }
 // Hovered is the control under the pointer.
 func (p *Page) Hovered() (Control, bool) { return p.Find(p.hover) }
 
+// FocusID is the id of the control that has the focus; empty when none has.
+func (p *Page) FocusID() string { return p.focus }
+
+// Modal tells whether a modal sheet is open.
+func (p *Page) Modal() bool { return p.modal >= 0 }
+
+// Turns tells whether the wheel turns something at a point.
+func (p *Page) Turns(at paint.Pt) bool {
+	return slices.ContainsFunc(p.wheels, func(w wheel) bool { return w.area.Has(at) })
+}
+
 // Focus moves the focus.
 func (p *Page) Focus(id string) { p.focus = id }
 
@@ -156,11 +167,23 @@ func (p *Page) key(k Key) bool {
 		}
 	case KeyPageDown, KeyPageUp:
 		if len(p.wheels) > 0 {
-			p.wheels[len(p.wheels)-1].turn(map[bool]int{true: 1, false: -1}[k == KeyPageDown])
+			p.wheelOf().turn(map[bool]int{true: 1, false: -1}[k == KeyPageDown])
 			return true
 		}
 	}
 	return false
+}
+
+// wheelOf is what the page keys turn: the list that the focus is in, otherwise the last one.
+func (p *Page) wheelOf() wheel {
+	if c, ok := p.Focused(); ok {
+		for _, w := range p.wheels {
+			if w.area.Has(c.Rect.Mid()) {
+				return w
+			}
+		}
+	}
+	return p.wheels[len(p.wheels)-1]
 }
 
 // move takes the focus elsewhere.
