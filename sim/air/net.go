@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"maps"
 	"slices"
+	"strings"
 )
 
 // Limits that let a State be a value.
@@ -70,6 +71,18 @@ type Net struct {
 	parts    []part
 }
 
+// ItemError is what is wrong with one item of a network: List is volumes, ports, hoses or parts.
+type ItemError struct {
+	List  string
+	Index int
+	Err   error
+}
+
+func (e *ItemError) Error() string { return e.Err.Error() }
+
+// Unwrap gives the cause.
+func (e *ItemError) Unwrap() error { return e.Err }
+
 // Build makes a net. A problem names the item. The volume called "manifold" is the engine's intake manifold.
 func Build(spec Spec, reg Register) (*Net, error) {
 	n := &Net{nodes: []string{"ambient", "exhaust", "exhaust_2"}, volume: make([]float64, fixed), warm: make([]float64, fixed), manifold: -1}
@@ -96,50 +109,51 @@ func Build(spec Spec, reg Register) (*Net, error) {
 		n.warm = append(n.warm, warm)
 		return len(n.nodes) - 1, nil
 	}
-	for _, v := range spec.Volumes {
+	for k, v := range spec.Volumes {
 		i, err := node(v.ID, v.M3, v.WarmK)
 		if err != nil {
-			return nil, err
+			return nil, &ItemError{"volumes", k, err}
 		}
 		if v.ID == "manifold" {
 			n.manifold = i
 		}
 	}
-	for _, p := range spec.Ports {
-		if err := fresh(p.ID); err != nil {
-			return nil, err
-		}
+	for k, p := range spec.Ports {
+		err := fresh(p.ID)
 		q := port{id: p.ID, on: -1, laminar: max(p.LaminarPa, laminarOrifice)}
-		if p.On != "" {
+		if err == nil && p.On != "" {
 			if q.on = n.findNode(p.On); q.on < fixed {
-				return nil, fmt.Errorf("port %q: on %q, which is no volume", p.ID, p.On)
-			}
-			if p.CdA <= 0 {
-				return nil, fmt.Errorf("port %q: cda_m2 = %g, must be above 0", p.ID, p.CdA)
+				err = fmt.Errorf("port %q: on %q, which is no volume", p.ID, p.On)
+			} else if p.CdA <= 0 {
+				err = fmt.Errorf("port %q: cda_m2 = %g, must be above 0", p.ID, p.CdA)
 			}
 			q.par = reg(p.ID, "cda_m2", p.CdA)
 		}
+		if err != nil {
+			return nil, &ItemError{"ports", k, err}
+		}
 		n.ports = append(n.ports, q)
 	}
-	for _, h := range spec.Hoses {
+	for k, h := range spec.Hoses {
 		i, err := node(h.ID, h.M3, h.WarmK)
-		if err != nil {
-			return nil, err
-		}
 		a, b := n.findPort(h.A), n.findPort(h.B)
-		if a < 0 || b < 0 {
-			return nil, fmt.Errorf("hose %q: ends at %q and %q, both must be ports", h.ID, h.A, h.B)
+		switch {
+		case err != nil:
+		case a < 0 || b < 0:
+			err = fmt.Errorf("hose %q: ends at %q and %q, both must be ports", h.ID, h.A, h.B)
+		case n.ports[a].on < 0 && n.ports[b].on < 0:
+			err = fmt.Errorf("hose %q: one of its ends must be at a port on a volume", h.ID)
 		}
-		if n.ports[a].on < 0 && n.ports[b].on < 0 {
-			return nil, fmt.Errorf("hose %q: one of its ends must be at a port on a volume", h.ID)
+		if err != nil {
+			return nil, &ItemError{"hoses", k, err}
 		}
 		par := reg(h.ID, "split_m2", 0)
 		reg(h.ID, "clog", 0)
 		n.hoses = append(n.hoses, hose{id: h.ID, node: i, par: par, bore: h.Bore, home: [2]int{a, b}})
 	}
-	for _, p := range spec.Parts {
+	for k, p := range spec.Parts {
 		if err := n.addPart(p, seen, reg); err != nil {
-			return nil, fmt.Errorf("part %q: %w", p.ID, err)
+			return nil, &ItemError{"parts", k, fmt.Errorf("part %q: %w", p.ID, err)}
 		}
 	}
 	n.nodes = append(n.nodes, "tool")
@@ -189,7 +203,7 @@ func (n *Net) addPart(p Part, seen map[string]bool, reg Register) error {
 	seen[p.ID] = true
 	params, ok := KindParams(p.Kind)
 	if !ok {
-		return fmt.Errorf("kind %q is unknown", p.Kind)
+		return fmt.Errorf("kind %q is unknown; allowed is %s", p.Kind, strings.Join(PartKinds(), ", "))
 	}
 	q := part{id: p.ID, kind: p.Kind, chamber: -1, coil: p.Coil, motor: p.Motor, vent: p.Vent, par: -1}
 	for _, d := range params {

@@ -1,6 +1,7 @@
 package car
 
 import (
+	"errors"
 	"fmt"
 	"sort"
 
@@ -214,6 +215,10 @@ func Parse(file string, data []byte) (*Car, error) {
 		unitOf[e.ID] = e.Unit
 	}
 	if c.Circuit, err = circuit.Build(c.Electrical.Reference, c.Electrical.Elements, reg); err != nil {
+		var at *circuit.ElementError
+		if errors.As(err, &at) {
+			return nil, doc.Errorf([]any{"electrical", "elements", at.Index}, "%v", err)
+		}
 		return nil, doc.Errorf([]any{"electrical", "elements"}, "%v", err)
 	}
 	elec = false
@@ -224,6 +229,10 @@ func Parse(file string, data []byte) (*Car, error) {
 		unitOf[p.ID] = p.Unit
 	}
 	if c.Air, err = air.Build(c.Pneumatic, reg); err != nil {
+		var at *air.ItemError
+		if errors.As(err, &at) {
+			return nil, doc.Errorf([]any{"air", at.List, at.Index}, "%v", err)
+		}
 		return nil, doc.Errorf([]any{"air"}, "%v", err)
 	}
 	for _, s := range c.Sensors {
@@ -244,8 +253,10 @@ func Parse(file string, data []byte) (*Car, error) {
 	if len(c.Params) > MaxParams {
 		return nil, doc.Errorf([]any{"electrical"}, "%d parameters in all, at most %d are allowed", len(c.Params), MaxParams)
 	}
-	if err := c.check(doc); err != nil {
-		return nil, err
+	for _, check := range []func(*strict.Doc) error{c.checkNames, c.checkNetlist, c.checkAir, c.checkLimits, c.checkBay, c.check, c.checkRanges} {
+		if err := check(doc); err != nil {
+			return nil, err
+		}
 	}
 	return c, nil
 }

@@ -1,6 +1,7 @@
 package circuit
 
 import (
+	"errors"
 	"fmt"
 	"maps"
 	"slices"
@@ -73,19 +74,31 @@ type Net struct {
 	alt      int
 }
 
+// ElementError is what is wrong with one element of a netlist, by its place in the list.
+type ElementError struct {
+	Index int
+	ID    string
+	Err   error
+}
+
+func (e *ElementError) Error() string { return fmt.Sprintf("element %q: %v", e.ID, e.Err) }
+
+// Unwrap gives the cause.
+func (e *ElementError) Unwrap() error { return e.Err }
+
 // Build makes a net. reference is the node at 0 V. A problem names the element.
 func Build(reference string, elems []Element, reg Register) (*Net, error) {
 	n := &Net{index: map[string]int{reference: 0}, nodes: []string{reference}, elemAt: map[string]int{}, batt: -1, alt: -1}
 	for i := range elems {
 		e := elems[i]
 		if _, dup := n.elemAt[e.ID]; dup {
-			return nil, fmt.Errorf("element %q stands twice", e.ID)
+			return nil, &ElementError{Index: i, ID: e.ID, Err: errors.New("the name stands twice")}
 		}
 		n.elemAt[e.ID] = i
 		n.elems = append(n.elems, e)
 		n.first = append(n.first, len(n.branches))
 		if err := n.add(i, e, reg); err != nil {
-			return nil, fmt.Errorf("element %q: %w", e.ID, err)
+			return nil, &ElementError{Index: i, ID: e.ID, Err: err}
 		}
 	}
 	if len(n.nodes) > MaxNodes {
@@ -130,7 +143,7 @@ func (n *Net) command(name string) int16 {
 func (n *Net) add(at int, e Element, reg Register) error {
 	params, ok := KindParams(e.Kind)
 	if !ok {
-		return fmt.Errorf("kind %q is unknown", e.Kind)
+		return fmt.Errorf("kind %q is unknown; allowed is %s", e.Kind, strings.Join(KindNames(), ", "))
 	}
 	if err := onlyKnown(e.Params, params); err != nil {
 		return err
