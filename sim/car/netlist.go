@@ -2,6 +2,7 @@ package car
 
 import (
 	"fmt"
+	"maps"
 	"math"
 	"slices"
 	"strings"
@@ -186,8 +187,8 @@ func (c *Car) around(all []joint, source int) (ohms float64, via []string) {
 	at := map[string]*reach{all[source].a: {by: -1}}
 	for {
 		here, least := "", math.Inf(1)
-		for id, r := range at {
-			if !r.done && (r.ohms < least || r.ohms == least && id < here) {
+		for _, id := range slices.Sorted(maps.Keys(at)) {
+			if r := at[id]; !r.done && r.ohms < least {
 				here, least = id, r.ohms
 			}
 		}
