@@ -12,13 +12,13 @@ const refineSteps = 7
 // refine looks for a severity between two neighbours of a family whose last percepts bracket the one seen. It returns
 // a world that fits the whole attempt so far, or nil: then no severity fits.
 //
-// Neighbours bracket when at least one of them stood before this action and they gave different classes now. Between such
-// a pair the readings of a family change steadily; a middle that gives the one side's class moves that side.
+// Neighbours bracket when at least one of them stood before this action and what was seen may lie between what they gave now.
+// Between such a pair the readings of a family change steadily; a middle that gives the one side's class moves that side.
 func (b *Belief) refine(ctx context.Context, suspect int, was []bool) *world {
 	family := b.worlds[suspect]
 	for k := 0; k+1 < len(family); k++ {
 		lo, hi := family[k], family[k+1]
-		if !was[k] && !was[k+1] || lo.refused != "" || hi.refused != "" || same(lo.last, hi.last) {
+		if !was[k] && !was[k+1] || lo.refused != "" || hi.refused != "" || !between(lo.last, hi.last, b.seen[len(b.seen)-1].Percepts) {
 			continue
 		}
 		anchorLow := was[k]
@@ -51,6 +51,30 @@ func (b *Belief) refine(ctx context.Context, suspect int, was []bool) *world {
 		}
 	}
 	return nil
+}
+
+// between says whether seen may lie between the readings of two neighbours: they differ in some reading, agree with seen where they
+// agree with each other, and where they differ in a number, seen's bin is none outside theirs.
+func between(lo, hi, seen []bench.Percept) bool {
+	if same(lo, hi) {
+		return false
+	}
+	if len(lo) != len(hi) || len(lo) != len(seen) {
+		return true // something shows or does not; where it begins to can't be told from here
+	}
+	for i := range seen {
+		a, z, s := lo[i].Class(), hi[i].Class(), seen[i].Class()
+		switch {
+		case s == a || s == z:
+		case a == z:
+			return false
+		case lo[i].Key != seen[i].Key || lo[i].Of != seen[i].Of || hi[i].Key != seen[i].Key || hi[i].Of != seen[i].Of:
+			return true // other things, or the same in another order
+		case a.Word == "" && z.Word == "" && s.Word == "" && (s.Bin < min(a.Bin, z.Bin) || s.Bin > max(a.Bin, z.Bin)):
+			return false
+		}
+	}
+	return true
 }
 
 func nearest(lo, hi *world, severity float64) int {
