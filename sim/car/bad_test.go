@@ -48,6 +48,7 @@ func TestBadCars(t *testing.T) {
 		{"degrees Celsius", "car_b", `thermostat_k: 362.15`, `thermostat_k: 89`, `key "engine.thermostat_k": found 89, allowed is 320 to 400`},
 		{"engine number missing", "car_b", `  inertia_kgm2: 0.145\n`, ``, `key "engine.inertia_kgm2": missing; allowed is 0.01 to 2`},
 		{"exhaust out of range", "car_b", `t50_k: 543.15`, `t50_k: 270`, `key "exhaust.catalyst.t50_k": found 270, allowed is 400 to 800`},
+		{"air that never runs", "car_b", `    off_coolant_k: 333.15\n`, ``, `key "controller.enable.off_coolant_k": found 0, must be above coolant_max_k, or the air never runs`},
 		{"litres", "car_b", `m3: 2.7e-3`, `m3: 2.7`, `air.volumes`},
 		{"half a litre", "car_b", `m3: 4.0e-4, bore`, `m3: 0.4, bore`, `hose "pressure_pipe": found 0.4, allowed is 1e-8 to 0.05 m3`},
 		{"square millimetres", "car_b", `on: airbox, cda_m2: 2.9e-4`, `on: airbox, cda_m2: 290`, `port "airbox_stub": found 290, allowed is above 0 to 0.005 m2`},

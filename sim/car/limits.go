@@ -70,6 +70,9 @@ func (c *Car) checkLimits(doc *strict.Doc) error {
 			return doc.Errorf(path, "found %g, allowed is %g to %g", l.v, l.low, l.top)
 		}
 	}
+	if e := &c.Controller.Enable; len(e.Run) > 0 && e.OffCoolantK <= e.CoolantMaxK {
+		return doc.Errorf([]any{"controller", "enable", "off_coolant_k"}, "found %g, must be above coolant_max_k, or the air never runs", e.OffCoolantK)
+	}
 	return nil
 }
 
