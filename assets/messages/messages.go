@@ -21,7 +21,7 @@ type Catalogue struct {
 }
 
 // Languages lists the built-in languages by their codes, English first.
-func Languages() []string { return []string{"en"} }
+func Languages() []string { return []string{"en", "de", "es"} }
 
 // Load reads a language that is built in.
 func Load(lang string) (*Catalogue, error) {

@@ -7,6 +7,8 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -132,5 +134,31 @@ func TestBracesArePaired(t *testing.T) {
 		s := c.T(k)
 		require.Equal(t, strings.Count(s, "{"), strings.Count(s, "}"), k)
 		require.NotEmpty(t, strings.TrimSpace(s), k)
+	}
+}
+
+var place = regexp.MustCompile(`\{[a-z]+\}`)
+
+// Every language says everything, with the same places to fill in.
+func TestLanguagesAgree(t *testing.T) {
+	en, err := messages.Load("en")
+	require.NoError(t, err)
+	require.Equal(t, []string{"en", "de", "es"}, messages.Languages())
+	for _, lang := range messages.Languages()[1:] {
+		c, err := messages.Load(lang)
+		require.NoError(t, err)
+		require.Equal(t, lang, c.Lang())
+		require.Equal(t, en.Keys(), c.Keys(), lang)
+		same := 0
+		for _, k := range en.Keys() {
+			want, got := place.FindAllString(en.T(k), -1), place.FindAllString(c.T(k), -1)
+			slices.Sort(want)
+			slices.Sort(got)
+			require.Equal(t, want, got, "%s: %s", lang, k)
+			if c.T(k) == en.T(k) {
+				same++
+			}
+		}
+		require.Less(t, same, len(en.Keys())/5, "%s says too much in English", lang)
 	}
 }

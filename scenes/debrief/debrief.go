@@ -230,7 +230,7 @@ func (s *Scene) timeline(b *ui.Build, r paint.Rect, d *page.Document) {
 		all := st.Sentence
 		y += l.Para(st.Sentence, paint.Small, paint.Rect{X: x, Y: y, W: wide, H: 400}, paint.PageInk)
 		if st.Ruled != "" {
-			y += l.Para(st.Ruled, paint.Small, paint.Rect{X: x, Y: y, W: wide, H: 400}, paint.Blue)
+			y += l.Para(st.Ruled, paint.Small, paint.Rect{X: x, Y: y, W: wide, H: 400}, paint.Navy)
 			all += " " + st.Ruled
 		}
 		if st.Better != "" {

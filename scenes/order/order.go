@@ -37,7 +37,7 @@ func (s *Scene) Build(b *ui.Build) {
 	for _, part := range [][2]string{{b.T("order.customer"), o.Customer}, {b.T("order.vehicle"), o.Vehicle}, {b.T("order.complaint"), o.Complaint}, {b.T("order.history"), o.History}} {
 		l.Box(paint.Rect{X: in.X, Y: y, W: in.W, H: 1}, 0, paint.PageRul)
 		y += 8
-		l.Text(part[0], paint.SmallB, in.X, y, paint.Blue)
+		l.Text(part[0], paint.SmallB, in.X, y, paint.Navy)
 		y += 20
 		y += l.Para(part[1], paint.Body, paint.Rect{X: in.X, Y: y, W: in.W, H: in.Bottom() - y}, paint.PageInk) + 9
 		b.Read(part[0] + ": " + part[1])

@@ -48,7 +48,7 @@ func HighContrast() *Theme {
 	// What can't be used now is grey, and still 7 to 1.
 	set(RGB(0xa8a8a8), Blend(Mist, Panel, 0.35))
 	set(RGB(0x4d4d4d), Blend(PageDim, Page, 0.25))
-	for from, to := range map[Ink]Ink{Blue: RGB(0x00406e), Vermil: RGB(0x7a3300), Green: RGB(0x00472f), RGB(0x9c4400): RGB(0x7a3300)} {
+	for from, to := range map[Ink]Ink{Blue: RGB(0x00406e), Navy: RGB(0x00406e), Vermil: RGB(0x7a3300), Green: RGB(0x00472f), RGB(0x9c4400): RGB(0x7a3300)} {
 		t.words[rgb(from)] = to
 	}
 	return t

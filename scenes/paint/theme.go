@@ -32,7 +32,7 @@ var (
 	Page    = RGB(0xf3ebd8) // paper
 	PageLo  = RGB(0xe6dabf) // shaded paper
 	PageInk = RGB(0x22333b) // text on paper
-	PageDim = RGB(0x5b6a6e) // quieter text on paper
+	PageDim = RGB(0x4a585c) // quieter text on paper
 	PageRul = RGB(0xc5b691) // rules on paper
 
 	Orange  = RGB(0xe69f00)
@@ -40,6 +40,7 @@ var (
 	Green   = RGB(0x009e73)
 	Yellow  = RGB(0xf0e442)
 	Blue    = RGB(0x0072b2)
+	Navy    = RGB(0x00588a) // Blue for words on paper
 	Vermil  = RGB(0xd55e00)
 	Pink    = RGB(0xcc79a7)
 	Black   = RGB(0x05090b)

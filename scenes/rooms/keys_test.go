@@ -129,12 +129,14 @@ func TestTree(t *testing.T) {
 
 // The typefaces have every letter of the catalogue and of the car's names.
 func TestFontsCoverTheWords(t *testing.T) {
-	msg, err := messages.Load("en")
-	require.NoError(t, err)
 	runes := map[rune]bool{'◄': true, '►': true, '…': true, '–': true, 'Ω': true, '°': true}
-	for _, k := range msg.Keys() {
-		for _, r := range msg.T(k) {
-			runes[r] = true
+	for _, lang := range messages.Languages() {
+		msg, err := messages.Load(lang)
+		require.NoError(t, err)
+		for _, k := range msg.Keys() {
+			for _, r := range msg.T(k) {
+				runes[r] = true
+			}
 		}
 	}
 	for name, ttf := range map[string][]byte{"regular": goregular.TTF, "bold": gobold.TTF, "mono": gomono.TTF} {

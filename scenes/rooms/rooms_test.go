@@ -225,14 +225,17 @@ func stations(x *house, stop func(name string)) {
 
 // No screen has overlapping, cut or lost words, nameless controls, or controls that lie on each other.
 func TestScreensAreLegible(t *testing.T) {
-	for _, size := range sizes {
-		t.Run(fmt.Sprintf("%gx%g", size[0], size[1]), func(t *testing.T) {
-			x := open(t, size[0], size[1])
+	for _, c := range []struct {
+		w, h float64
+		lang string
+	}{{1024, 600, "en"}, {1280, 720, "en"}, {1024, 600, "de"}, {1024, 600, "es"}} {
+		t.Run(fmt.Sprintf("%gx%g %s", c.w, c.h, c.lang), func(t *testing.T) {
+			x := openWith(t, c.w, c.h, c.lang, &standin.Orders{})
 			stations(x, func(name string) {
 				for _, f := range x.Built().Faults() {
 					t.Errorf("%s: %s", name, f)
 				}
-				x.frame(name)
+				x.frame(name + map[string]string{"en": "", "de": "-de", "es": "-es"}[c.lang])
 			})
 		})
 	}

@@ -80,7 +80,7 @@ func collect(cat *bench.Catalogue, c *car.Car) *pneumatics {
 	}
 	for _, x := range spec.Parts {
 		for _, id := range []string{x.A, x.B, x.Supply, x.Out, x.Dump} {
-			if _, ok := p.port[id]; !ok && id != "" && id != "ambient" && id != "exhaust" {
+			if _, ok := p.port[id]; !ok && id != "" && id != "ambient" && !strings.HasPrefix(id, "exhaust") {
 				p.port[id] = x.Unit
 			}
 		}
@@ -88,7 +88,7 @@ func collect(cat *bench.Catalogue, c *car.Car) *pneumatics {
 		switch {
 		case x.Kind == "orifice" && x.A == "ambient":
 			kind = "filter"
-		case x.B == "exhaust":
+		case strings.HasPrefix(x.B, "exhaust"):
 			kind = "ports"
 		}
 		if kind != "" {

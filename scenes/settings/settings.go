@@ -46,10 +46,11 @@ func (s *Scene) Build(b *ui.Build) {
 	b.Group("settings")
 	p := s.desk.Prefs
 	y := rest.Y
+	high := math.Min(48, (rest.H-44)/9)
 	row := func(id string, choices ...choice) {
 		l.Box(paint.Rect{X: in.X, Y: y, W: in.W, H: 1}, 0, paint.PageRul)
-		l.TextIn(b.T("settings."+id), paint.Strong, paint.Rect{X: in.X, Y: y + 4, W: 220, H: 40}, paint.Left, paint.PageInk)
-		at := paint.Rect{X: in.X + 230, Y: y + 8, W: in.W - 230, H: 32}
+		l.TextIn(b.T("settings."+id), paint.Strong, paint.Rect{X: in.X, Y: y + 4, W: 220, H: high - 8}, paint.Left, paint.PageInk)
+		at := paint.Rect{X: in.X + 230, Y: y + 6, W: in.W - 230, H: math.Min(32, high-11)}
 		for i, box := range at.Columns(5, 6) {
 			if i >= len(choices) {
 				break
@@ -59,7 +60,7 @@ func (s *Scene) Build(b *ui.Build) {
 			b.Control(ui.Control{ID: "set." + c.id, Name: name, Role: ui.Toggle, Rect: box, On: c.on,
 				Do: func() { s.desk.Wish(c.pick) }}, c.words, ui.Look{Paper: true, Style: paint.Small, Align: paint.Centre})
 		}
-		y += 48
+		y += high
 	}
 	var loud []choice
 	for i := range 5 {

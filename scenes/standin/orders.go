@@ -15,6 +15,8 @@ type Orders struct {
 	Car string
 	// Bare makes as if the car had no drawing of its own.
 	Bare bool
+	// Long stretches the lists of suspects and units.
+	Long bool
 }
 
 // List is an invented job board.
@@ -45,6 +47,9 @@ func (o *Orders) Open(_ context.Context, id string, _ bool) (stage.Opened, error
 	plan, err := Plan(name)
 	if err != nil {
 		return stage.Opened{}, err
+	}
+	if o.Long {
+		s.stretch()
 	}
 	o.Last = s
 	if o.Bare {

@@ -171,3 +171,17 @@ func (s *Session) port(id string) *bench.PortState {
 	}
 	return nil
 }
+
+// stretch makes the lists as long as a large catalogue's: at least 70 suspects and 40 units.
+func (s *Session) stretch() {
+	for i := 0; len(s.cat.Suspects) < 75; i++ {
+		x := s.cat.Suspects[i]
+		x.ID, x.Name, x.Share = fmt.Sprintf("%s_%d", x.ID, i), x.Name+" again", 1
+		s.cat.Suspects = append(s.cat.Suspects, x)
+	}
+	for i := 0; len(s.cat.Units) < 42; i++ {
+		u := s.cat.Units[i]
+		u.ID = fmt.Sprintf("%s_%d", u.ID, i)
+		s.cat.Units = append(s.cat.Units, u)
+	}
+}
