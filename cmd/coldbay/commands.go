@@ -22,6 +22,7 @@ func commands() []command {
 		gradeCommand(),
 		checkCommand(),
 		keyCommand(),
+		ladderCommand(),
 		traceCommand(),
 		validateCommand(),
 		listCommand(),
