@@ -23,6 +23,8 @@ model; one that was changed by hand, or is still open, is not graded.
 
 Options:
   --order FILE   the YAML file of the order, when it is one of your own
+  --html FILE    write the debrief as one printable page
+  --csv FILE     write the timeline as a table
   --json         the debrief as a JSON object: order, title, customer, truth,
                  truthSays, severity, total, passed, verdict, caps, marks, steps,
                  seconds, countedMinutes, par, faultPar, proofLine,
@@ -32,6 +34,7 @@ Options:
 Examples:
   coldbay grade mine.attempt
   coldbay grade mine.attempt --json
+  coldbay grade mine.attempt --html debrief.html
   coldbay grade mine.attempt --order my_order.yaml
 `
 
@@ -43,6 +46,8 @@ func runGrade(ctx context.Context, p *Program, args []string) error {
 	flags := newFlags("grade")
 	asJSON := flags.Bool("json", false, "")
 	own := flags.String("order", "", "")
+	html := flags.String("html", "", "")
+	csv := flags.String("csv", "", "")
 	rest, err := flags.parse(args)
 	if err != nil {
 		return err
@@ -79,6 +84,9 @@ func runGrade(ctx context.Context, p *Program, args []string) error {
 	}
 	d, err := gradeFindings(ctx, p, lib, o, a.Findings)
 	if err != nil {
+		return err
+	}
+	if done, err := writeDebrief(p, d, *html, *csv); done || err != nil {
 		return err
 	}
 	if *asJSON {

@@ -23,12 +23,15 @@ ORDER is the id of an order that comes with the program (see: coldbay list) or a
 YAML file.
 
 Options:
+  --html FILE
+           write it as printable pages with the plan drawn as a tree
   --json   the tree as a JSON object: order, title, parMinutes, exact, and plan
            with left, minutes, do (kind, says, seconds) and branches (shows, left,
            next: a plan again)
 
 Examples:
   coldbay key cold_whisper
+  coldbay key cold_whisper --html key.html
   coldbay key cold_whisper --json
   coldbay key my_order.yaml
 `
@@ -69,6 +72,7 @@ type keyBranch struct {
 func runKey(ctx context.Context, p *Program, args []string) error {
 	flags := newFlags("key")
 	asJSON := flags.Bool("json", false, "")
+	html := flags.String("html", "", "")
 	rest, err := flags.parse(args)
 	if err != nil {
 		return err
@@ -76,9 +80,12 @@ func runKey(ctx context.Context, p *Program, args []string) error {
 	if len(rest) != 1 {
 		return flags.wrong(usagef("name one order, found %d", len(rest)))
 	}
-	sheet, err := planOf(ctx, p, rest[0])
+	sheet, dict, root, err := planOf(ctx, p, rest[0])
 	if err != nil {
 		return err
+	}
+	if *html != "" {
+		return writeKey(p, *html, sheet.Title, dict, root)
 	}
 	if *asJSON {
 		return p.writeJSON(sheet)
@@ -86,28 +93,28 @@ func runKey(ctx context.Context, p *Program, args []string) error {
 	return printKey(p.Stdout, sheet)
 }
 
-func planOf(ctx context.Context, p *Program, name string) (*keySheet, error) {
+func planOf(ctx context.Context, p *Program, name string) (*keySheet, *plan.Dictionary, *plan.Node, error) {
 	lib, o, err := order(name)
 	if err != nil {
-		return nil, err
+		return nil, nil, nil, err
 	}
 	defer p.progress("planning")()
 	c, err := score.OpenOrBuild(ctx, lib, o, versionOf(buildVersion).Version, runtime.NumCPU())
 	if err != nil {
-		return nil, err
+		return nil, nil, nil, err
 	}
 	pl, err := plan.New(c.Dictionary, plan.Options{})
 	if err != nil {
-		return nil, err
+		return nil, nil, nil, err
 	}
 	root, exact, err := pl.Policy(ctx, c.Dictionary.All(), c.Dictionary.Start)
 	if err != nil {
-		return nil, err
+		return nil, nil, nil, err
 	}
 	k := keyWriter{c.Dictionary}
 	sheet := &keySheet{Order: o.Order.ID, Title: o.Order.Title, Exact: exact, Plan: k.node(root)}
 	sheet.ParMinutes = sheet.Plan.Minutes
-	return sheet, nil
+	return sheet, c.Dictionary, root, nil
 }
 
 // keyWriter puts a plan into words.
