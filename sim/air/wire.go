@@ -98,6 +98,10 @@ func (n *Net) wirePart(s *State, par []float64, in *Inputs, i int, w *ways, add 
 			main(e, a, b)
 		}
 	case "check":
+		if s.Off(i) {
+			add(edge{kind: ePlain, cda: par[q]}, b, Ambient)
+			return
+		}
 		e.kind = eCheck
 		if par[q+2] < 0.5 {
 			main(e, a, b)
