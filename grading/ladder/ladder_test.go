@@ -263,6 +263,23 @@ func TestParseTrade(t *testing.T) {
 	}
 }
 
+// The sheets of every car fit its procedures.
+func TestEveryCarsSheets(t *testing.T) {
+	lib, err := scenarios.Builtin()
+	require.NoError(t, err)
+	for _, id := range lib.CarIDs() {
+		if _, _, err := scenarios.TradeFile(id); err != nil {
+			continue
+		}
+		sheets, err := SheetsFor(&bench.Order{Car: id})
+		require.NoError(t, err)
+		require.NotEmpty(t, sheets)
+		for _, s := range sheets {
+			require.NotEmpty(t, s.lines())
+		}
+	}
+}
+
 // BenchmarkLadder plays all students against the six states.
 func BenchmarkLadder(b *testing.B) {
 	for range b.N {

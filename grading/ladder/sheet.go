@@ -105,14 +105,14 @@ func (s *Sheet) lines() []string {
 	return out
 }
 
-// patience is the longest set-up, s, that a sheet's next line may ask for while others can go first: nobody leaves a car overnight
-// to look at its fuse. Design choice, no source.
-const patience = 600
+// patience is the longest set-up, s, that a sheet's next line may ask for while others can go first: nobody leaves a car overnight to
+// look at its fuse, or runs a cold engine warm to do so. Plugging the scan tool in is less. Design choice, no source.
+const patience = 120
 
 type next = func(ctx context.Context, g *Ground, at Standing, roll Dice) (Move, error)
 
-// skipping goes down the sheet and leaves out what can no longer tell anything; lines that must wait for the car to cool come when the
-// others are done. When the sheet is exhausted, the quickest test that tells something follows, without the scan tool if possible.
+// skipping goes down the sheet and leaves out what can no longer tell anything; lines that must wait for the car to warm up or to
+// cool come when the others are done. When the sheet is exhausted, the quickest test that tells something follows, without the scan tool if possible.
 func (s *Sheet) skipping() next {
 	sheet := *s
 	return func(_ context.Context, g *Ground, at Standing, _ Dice) (Move, error) {

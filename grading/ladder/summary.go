@@ -137,11 +137,18 @@ func (s *Summary) claim(reports []*Report) {
 	s.Claims = append(s.Claims, Claim{Text: "proof line at most any path that proves, par at most any mean, luck sums to nothing, the plan scores 100 whatever " +
 		"its ties, no regret below nothing", Kind: Theorem, Holds: len(broken) == 0, Says: says})
 	above := func(kind, a, b, text string, of func(*Rung) []float64) {
-		x, okA := over(reports, a, of)
-		y, okB := over(reports, b, of)
-		if okA && okB {
-			s.Claims = append(s.Claims, Claim{text, kind, x.Above(y), fmt.Sprintf("%s against %s; order by order in %d of %d", x.text(3), y.text(3), times(reports, a, b, of), len(reports))})
+		var both []*Report // a car without a sheet has no say about sheets
+		for _, r := range reports {
+			if r.role(a) != nil && r.role(b) != nil {
+				both = append(both, r)
+			}
 		}
+		if len(both) == 0 {
+			return
+		}
+		x, _ := over(both, a, of)
+		y, _ := over(both, b, of)
+		s.Claims = append(s.Claims, Claim{text, kind, x.Above(y), fmt.Sprintf("%s against %s; order by order in %d of %d", x.text(3), y.text(3), times(both, a, b, of), len(both))})
 	}
 	above(Ladder, Greedy, printedSheet, "most information per minute outscores the trade's sheet, no line skipped", ofScore)
 	above(Ladder, mainSheet, RandomTells, "the trade's sheet outscores a telling test by lot", ofScore)
@@ -184,7 +191,7 @@ func (s *Summary) claim(reports []*Report) {
 func times(reports []*Report, a, b string, of func(*Rung) []float64) int {
 	n := 0
 	for _, r := range reports {
-		if x, y := r.role(a), r.role(b); x != nil && y != nil && estimate(of(x)).Above(estimate(of(y))) {
+		if estimate(of(r.role(a))).Above(estimate(of(r.role(b)))) {
 			n++
 		}
 	}
