@@ -74,15 +74,20 @@ func kinds(f bench.Finding) []string {
 	return out
 }
 
-// Every order leaves the codes that its complaint speaks of. The lamp in all three complaints means a stored code.
+// Every order leaves the codes that its complaint speaks of. A lamp in the complaint means a stored code.
 func TestOrdersProduceTheirComplaint(t *testing.T) {
 	lib, err := scenarios.Builtin()
 	require.NoError(t, err)
-	require.Equal(t, []string{"cold_whisper", "quiet_pump", "second_pump"}, lib.OrderIDs())
+	code := map[string]string{"cold_whisper": "P0491", "quiet_pump": "P0491", "second_pump": "P0491", "half_a_breath": "P0491", "left_bank": "P0492"}
 	for _, id := range lib.OrderIDs() {
 		s := session(t, id, "", 0)
+		if id == "burnt_hose" { // a car without a socket for a scan tool: it hisses
+			require.Equal(t, "strong", percept(t, play(t, s, "extract on\nstart\nwatch 5\nlisten valve"), "hiss").Word)
+			continue
+		}
+		require.Contains(t, code, id, "what a new order's complaint speaks of belongs here")
 		f := play(t, s, "scan on\nkey on\ncodes stored")
-		require.Equal(t, "P0491", percept(t, f, "code").Word, id)
+		require.Equal(t, code[id], percept(t, f, "code").Word, id)
 	}
 }
 
