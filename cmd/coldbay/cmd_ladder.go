@@ -124,9 +124,9 @@ func printLadder(p *Program, all laddered) error {
 	}
 	for _, r := range all.Orders {
 		w("%s: %d cells, %d procedures; par %.1f minutes, proof line %.1f", r.Order, r.Cells, r.Procedures, r.Par, r.Proof)
-		w("  %-54s %9s %6s  %-24s %5s  %s", "student", "minutes", "/ par", "score", ">= 90", "no tolerance")
+		w("  %-62s %9s %6s  %-24s %5s  %s", "student", "minutes", "/ par", "score", ">= 90", "no tolerance")
 		for _, x := range r.Rungs {
-			w("  %-54s %9.1f %6.3f  %-24s %4.0f%%  %s", x.Name, x.Minutes.Mean, x.Ratio.Mean, x.Score, 100*x.Good.Mean, x.Bare)
+			w("  %-62s %9.1f %6.3f  %-24s %4.0f%%  %s", x.Name, x.Minutes.Mean, x.Ratio.Mean, x.Score, 100*x.Good.Mean, x.Bare)
 		}
 		for _, c := range r.Courses {
 			w("  %s: %s", c.Name, c.Says())
@@ -139,7 +139,7 @@ func printLadder(p *Program, all laddered) error {
 	if len(all.Orders) > 1 {
 		w("in the mean over %d orders", len(all.Orders))
 		for _, m := range all.Summary.Means {
-			w("  %-54s %9s %6.3f  %-24s %4.0f%%  %s", m.Name, "", m.Ratio.Mean, m.Score, 100*m.Good.Mean, m.Bare)
+			w("  %-62s %9s %6.3f  %-24s %4.0f%%  %s", m.Name, "", m.Ratio.Mean, m.Score, 100*m.Good.Mean, m.Bare)
 		}
 		w("")
 	}

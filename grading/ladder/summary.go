@@ -107,16 +107,23 @@ func Sum(reports []*Report, o Options) *Summary {
 	if len(reports) == 0 {
 		return s
 	}
+	ids := []Mean{}
 	for _, rung := range reports[0].Rungs {
-		if slices.ContainsFunc(reports, func(r *Report) bool { return r.Rung(rung.ID) == nil }) {
+		ids = append(ids, Mean{ID: rung.ID, Name: rung.Name})
+		if rung.ID == Cheapest {
+			ids = append(ids, Mean{ID: mainSheet, Name: "the trade's sheet, with what tools there are"},
+				Mean{ID: printedSheet, Name: "the trade's sheet, with what tools there are, no line skipped"})
+		}
+	}
+	for _, m := range ids {
+		if slices.ContainsFunc(reports, func(r *Report) bool { return r.role(m.ID) == nil }) {
 			continue
 		}
-		m := Mean{ID: rung.ID, Name: rung.Name}
-		m.Ratio, _ = over(reports, rung.ID, ofRatio)
-		m.Score, _ = over(reports, rung.ID, ofScore)
-		m.Bare, _ = over(reports, rung.ID, ofBare)
-		m.Narrow, _ = over(reports, rung.ID, ofNarrow)
-		m.Good, _ = over(reports, rung.ID, ofGood)
+		m.Ratio, _ = over(reports, m.ID, ofRatio)
+		m.Score, _ = over(reports, m.ID, ofScore)
+		m.Bare, _ = over(reports, m.ID, ofBare)
+		m.Narrow, _ = over(reports, m.ID, ofNarrow)
+		m.Good, _ = over(reports, m.ID, ofGood)
 		s.Means = append(s.Means, m)
 	}
 	s.claim(reports)
@@ -150,6 +157,8 @@ func (s *Summary) claim(reports []*Report) {
 		y, _ := over(both, b, of)
 		s.Claims = append(s.Claims, Claim{text, kind, x.Above(y), fmt.Sprintf("%s against %s; order by order in %d of %d", x.text(3), y.text(3), times(both, a, b, of), len(both))})
 	}
+	above(Ladder, Greedy, mainSheet, "most information per minute outscores the trade's sheet, dead lines skipped", ofScore)
+	above(Ladder, Greedy, mainSheet, "the same without tolerance", ofBare)
 	above(Ladder, Greedy, printedSheet, "most information per minute outscores the trade's sheet, no line skipped", ofScore)
 	above(Ladder, mainSheet, RandomTells, "the trade's sheet outscores a telling test by lot", ofScore)
 	above(Ladder, printedSheet, RandomTells, "the trade's sheet, no line skipped, outscores a telling test by lot", ofScore)
@@ -162,8 +171,6 @@ func (s *Summary) claim(reports []*Report) {
 		most = max(most, r.Rung(Parts).Good.High)
 	}
 	s.Claims = append(s.Claims, Claim{"who replaces the likeliest part never scores 90", Ladder, most == 0, fmt.Sprintf("at most %.0f %% of the jobs", 100*most)})
-	above(Watched, Greedy, mainSheet, "most information per minute outscores the trade's sheet, dead lines skipped", ofScore)
-	above(Watched, Greedy, mainSheet, "the same without tolerance", ofBare)
 	above(Watched, Greedy, Cheapest, "most information per minute outscores the quickest telling test", ofScore)
 	above(Watched, Greedy, Cheapest, "the same without tolerance", ofBare)
 	above(Watched, mainSheet, Cheapest, "the trade's sheet outscores the quickest telling test, without tolerance", ofBare)
