@@ -217,6 +217,9 @@ func (s *Scene) drawHose(m *paint.Mesh, h drawing.Hose) {
 	if h.Ink == "air" {
 		ribs(m, line, h.Width)
 	}
+	if word := s.foundOn(h.ID); word != "" {
+		wound(m, line, h.Width, word)
+	}
 	for _, e := range []end{a, b} {
 		if e.free {
 			m.Disc(e.at, h.Width*0.5, paint.Fade(paint.White, 0.25))

@@ -5,6 +5,8 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"coldbay/scenes/paint"
+	"coldbay/scenes/stage"
 	"coldbay/sim/bench"
 )
 
@@ -72,6 +74,24 @@ func TestTwoClicks(t *testing.T) {
 	_, more = h.use(anEnd, view(), "h.b")
 	require.True(t, more)
 	require.Empty(t, h.end)
+}
+
+// What a look found on a hose shows until the hose is renewed.
+func TestFoundOn(t *testing.T) {
+	saw := bench.Finding{Action: bench.Action{Verb: bench.Look, On: "valve", Mode: "bend"},
+		Percepts: []bench.Percept{{Sense: bench.Eye, Key: "sign", Of: "h", Word: "line split on its underside"}}}
+	mended := bench.Finding{Action: bench.Action{Verb: bench.Repair, On: "h"}}
+	s := &Scene{desk: &stage.Desk{Ledger: []bench.Finding{saw}}}
+	require.Contains(t, s.foundOn("h"), "split")
+	require.Empty(t, s.foundOn("other"))
+	s.desk.Ledger = append(s.desk.Ledger, mended)
+	require.Empty(t, s.foundOn("h"))
+	for word, want := range map[string]bool{"line split": true, "line kinked": true, "hangs free": false} {
+		var m paint.Mesh
+		m.Scale = 1
+		wound(&m, []paint.Pt{{}, {X: 10}, {X: 20}, {X: 30}}, 18, word)
+		require.Equal(t, want, len(m.I) > 0, word)
+	}
 }
 
 func TestReachable(t *testing.T) {

@@ -10,6 +10,7 @@ import (
 	"coldbay/assets/messages"
 	"coldbay/scenes/phrase"
 	"coldbay/sim/bench"
+	"coldbay/sim/units"
 )
 
 func book(t *testing.T) *phrase.Book {
@@ -96,4 +97,21 @@ func TestDrawsNothing(t *testing.T) {
 	out, err := exec.Command("go", "list", "-deps", "coldbay/scenes/phrase", "coldbay/scenes/debrief/page", "coldbay/assets/messages", "coldbay/scenarios/drawing").Output()
 	require.NoError(t, err)
 	require.NotContains(t, string(out), "hajimehoshi")
+}
+
+// Values change their unit as somebody wants it, and only where there is such a unit. 101.3 kPa is 29.9 inHg (conventional inch of mercury,
+// ISO 80000-4); 20 degC is 68 degF.
+func TestUnits(t *testing.T) {
+	msg, err := messages.Load("en")
+	require.NoError(t, err)
+	b := phrase.New(msg, bench.Catalogue{})
+	require.Equal(t, "60 kPa", b.Vacuum(60))
+	require.Equal(t, "Intake air temperature 20 °C", b.Screen("Intake air temperature 20 °C"))
+	b.Units.Vacuum, b.Units.Temperature = units.InHg, units.Fahrenheit
+	require.Equal(t, "17.5 inHg", b.Vacuum(60))
+	require.Equal(t, "Intake air temperature 68 °F", b.Screen("Intake air temperature 20 °C"))
+	require.Equal(t, "Barometric pressure 29.9 inHg", b.Screen("Barometric pressure 101.3 kPa"))
+	require.Equal(t, "Fuel system 1 status none", b.Screen("Fuel system 1 status none"))
+	v, u := b.Shown(bench.Meter, "volts", 12.6, "V")
+	require.Equal(t, "12.6 V", v+" "+u)
 }

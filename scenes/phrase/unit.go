@@ -44,6 +44,9 @@ func (b *Book) Vacuum(kPa float64) string {
 // Screen writes a line of the scan tool's screen, which ends in a value and its unit, in the units that are wanted.
 func (b *Book) Screen(line string) string {
 	head, unit, ok := cutLast(line)
+	if unit == "°C" {
+		unit = "degC"
+	}
 	if !ok || unit != "kPa" && unit != "degC" {
 		return line
 	}

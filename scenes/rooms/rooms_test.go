@@ -129,6 +129,7 @@ func (x *house) act(a bench.Action) {
 func (x *house) frame(name string) {
 	x.t.Helper()
 	x.Draw(x.screen)
+	x.screen.At(0, 0) // carries out what was queued; unread frames would pile up
 	dir := os.Getenv("COLDBAY_SHOTS")
 	if dir == "" {
 		return

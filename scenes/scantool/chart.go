@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	"coldbay/scenes/paint"
-	"coldbay/scenes/phrase"
 	"coldbay/scenes/ui"
 	"coldbay/sim/bench"
 )
@@ -73,7 +72,9 @@ func (s *Scene) chart(b *ui.Build, r paint.Rect) {
 		for _, v := range t.value {
 			lo, hi = math.Min(lo, v), math.Max(hi, v)
 		}
-		words := b.T("scan.trace", "name", t.name, "low", phrase.Number(lo), "high", phrase.Number(hi), "unit", t.unit)
+		low, _ := s.desk.Phrase.Shown(bench.Scan, "", lo, t.unit)
+		high, unit := s.desk.Phrase.Shown(bench.Scan, "", hi, t.unit)
+		words := b.T("scan.trace", "name", t.name, "low", low, "high", high, "unit", b.Msg.Or("unit."+unit, "phrase.id", "id", unit))
 		span := hi - lo
 		if span < 1e-9 {
 			lo, span = lo-0.5, 1

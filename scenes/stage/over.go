@@ -69,7 +69,17 @@ func (d *Director) buildOver(k overKey) {
 		foot = k.h - 22
 	}
 	if k.caption != "" {
-		foot -= d.buildCaption(k, foot) + 8
+		low := foot
+		if d.shown == Bay && k.h >= MinH-1 {
+			low = k.h - 166 // on the lower edge of the picture
+			if k.h >= 680 {
+				low -= 14
+			}
+		}
+		if d.shown == ScanTool {
+			low = k.h - 10
+		}
+		foot = min(foot, low-d.buildCaption(k, low)-8)
 	}
 	if k.toast != "" {
 		lines := d.fonts.Wrap(k.toast, paint.Body, math.Min(k.w-120, 720))
