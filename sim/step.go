@@ -104,6 +104,9 @@ func (w *World) controller() {
 	if c.Banks == 2 {
 		in.Banks, in.Lambda2, in.Sensor2K, in.Cat2K = 2, w.ex2.Seen, w.ex2.SensorK, w.ex2.Cat[0]
 	}
+	if c.Controller.NarrowBand {
+		in.OxygenV = [2]float64{exhaust.SensorVolts(in.Lambda, in.SensorK), exhaust.SensorVolts(w.ex2.Seen, w.ex2.SensorK)}
+	}
 	in.PipePa, in.HasPipe = w.PipeSensorPa()
 	ecm.Step(&c.Controller, &w.ec, &in)
 	w.command(l.key, w.key)

@@ -96,9 +96,9 @@ func (s *State) value(pid byte) (float64, bool) {
 	case scan.PIDLambdaB2S1:
 		return min(in.lambda[1], 1.99), true
 	case scan.PIDOxygenB1S1:
-		return sensorVolts(in.lambda[0]), true
+		return in.volts(0), true
 	case scan.PIDOxygenB2S1:
-		return sensorVolts(in.lambda[1]), true
+		return in.volts(1), true
 	case scan.PIDCatalystB1S1:
 		return in.catK[0] - 273.15, true
 	case scan.PIDCatalystB2S1:
@@ -120,6 +120,14 @@ func pumpCurrent(lambda float64) float64 {
 		return 5.5 * (lambda - 1)
 	}
 	return 2.55 * (1 - 1/lambda)
+}
+
+// volts of a bank's narrow-band sensor: measured, or of the typical curve where the car gives the ratio alone.
+func (in *seen) volts(bank int) float64 {
+	if v := in.oxygenV[bank]; v != 0 {
+		return float64(v)
+	}
+	return sensorVolts(in.lambda[bank])
 }
 
 // sensorVolts of a narrow-band sensor: 0.1 V lean, 0.85 V rich, steep at 1; 0.45 V while it is cold, by the controller's bias [typical curve,

@@ -74,6 +74,7 @@ type State struct {
 type seen struct {
 	rpm, coolantK, intakeK, mapPa, baroPa, throttle, load, supplyV float64
 	lambda, catK                                                   [2]float64 // by bank
+	oxygenV                                                        [2]float32
 }
 
 // Inputs are what the controller's pins and sensors see.
@@ -97,16 +98,17 @@ type Inputs struct {
 	Lambda   float64 // sensor's reading
 	SensorK  float64
 	CatK     float64
-	Banks    int     // 2: the second bank has a sensor and a catalyst of its own; else 1
-	Lambda2  float64 //
-	Sensor2K float64 //
-	Cat2K    float64 //
-	HasPipe  bool    // it has a pressure sensor in the pipe between pump and valve
-	PipePa   float64 // which reports this, absolute
-	PumpShut bool    // driver's own over-current flag
-	SolShut  bool    //
-	Throttle float64 // share open
-	Load     float64 // air over what the engine could take at this speed and outside pressure, 0 to 1
+	Banks    int        // 2: the second bank has a sensor and a catalyst of its own; else 1
+	Lambda2  float64    //
+	Sensor2K float64    //
+	Cat2K    float64    //
+	OxygenV  [2]float64 // voltage of narrow-band sensors, V; 0: of the typical curve
+	HasPipe  bool       // it has a pressure sensor in the pipe between pump and valve
+	PipePa   float64    // which reports this, absolute
+	PumpShut bool       // driver's own over-current flag
+	SolShut  bool       //
+	Throttle float64    // share open
+	Load     float64    // air over what the engine could take at this speed and outside pressure, 0 to 1
 	AFR      float64
 	Air      Mixture
 }

@@ -44,7 +44,7 @@ func Step(p *Spec, s *State, in *Inputs) {
 func (s *State) see(in *Inputs) {
 	s.hasPump, s.hasSol = in.HasPump, in.HasSol
 	s.seen = seen{rpm: in.Rpm, coolantK: in.CoolantK, intakeK: in.IntakeK, mapPa: in.MapPa, baroPa: in.BaroPa, throttle: in.Throttle,
-		load: in.Load, supplyV: in.SupplyV, lambda: [2]float64{1, 1}, catK: [2]float64{in.CatK, in.Cat2K}}
+		load: in.Load, supplyV: in.SupplyV, lambda: [2]float64{1, 1}, catK: [2]float64{in.CatK, in.Cat2K}, oxygenV: [2]float32{float32(in.OxygenV[0]), float32(in.OxygenV[1])}}
 	s.banks = uint8(max(in.Banks, 1))
 	if in.SensorK > in.Air.ReadyK {
 		s.seen.lambda[0] = in.Lambda
