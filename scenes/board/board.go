@@ -71,7 +71,11 @@ func (s *Scene) card(b *ui.Build, o stage.Order, r paint.Rect, i int) {
 	y += l.Para(b.T("board.customer", "name", o.Customer), paint.SmallB, paint.Rect{X: in.X, Y: y, W: in.W, H: 36}, paint.PageInk) + 2
 	y += l.Para(o.Vehicle, paint.Small, paint.Rect{X: in.X, Y: y, W: in.W, H: 36}, paint.PageDim) + 10
 	foot := in.Bottom() - 34
-	l.Para(o.Complaint, paint.Body, paint.Rect{X: in.X, Y: y, W: in.W, H: foot - 64 - y}, paint.PageInk)
+	st, room := paint.Body, foot-58-y
+	for st.Size > 11 && l.ParaHeight(o.Complaint, st, in.W) > room {
+		st.Size--
+	}
+	l.Para(o.Complaint, st, paint.Rect{X: in.X, Y: y, W: in.W, H: room}, paint.PageInk)
 	l.TextIn(b.T("board.minutes", "n", strconv.Itoa(o.Minutes)), paint.Small, paint.Rect{X: in.X, Y: foot - 54, W: in.W, H: 18}, paint.Left, paint.PageDim)
 	state, key := "board.new", "board.take"
 	switch {

@@ -107,7 +107,14 @@ func (s *Scene) causes(b *ui.Build, r paint.Rect) {
 	l.Para(b.T("info.causes.note"), paint.Small, paint.Rect{X: r.X, Y: r.Y, W: r.W, H: 36}, paint.PageDim)
 	list := s.desk.Cat.Suspects
 	cols := r.Columns(2, 30)
-	const h = 27.0
+	name := cols[0].W - 130
+	least := paint.Style{Face: paint.Regular, Size: 11}
+	h := 27.0
+	for _, c := range list {
+		if l.Fonts.Width(c.Name, least) > name {
+			h = 35 // two lines
+		}
+	}
 	rows := max(1, int((r.H-42-36)/h))
 	page := s.turned(b, "causes", r, (len(list)+2*rows-1)/(2*rows))
 	list = list[min(2*rows*page, len(list)):min(2*rows*(page+1), len(list))]
@@ -115,8 +122,12 @@ func (s *Scene) causes(b *ui.Build, r paint.Rect) {
 		col := cols[i/rows]
 		row := paint.Rect{X: col.X, Y: r.Y + 42 + float64(i%rows)*h, W: col.W, H: h}
 		l.Box(paint.Rect{X: row.X, Y: row.Bottom() - 1, W: row.W, H: 1}, 0, paint.PageRul)
-		l.TextIn(c.Name, paint.Body, paint.Rect{X: row.X, Y: row.Y, W: row.W - 150, H: h}, paint.Left, paint.PageInk)
-		l.Box(paint.Rect{X: row.Right() - 140, Y: row.Y + h/2 - 5, W: min(94, float64(c.Share)*5), H: 10}, 2, paint.Blue)
+		if l.Fonts.Width(c.Name, least) > name {
+			l.Para(c.Name, paint.Label, paint.Rect{X: row.X, Y: row.Y + 1, W: name, H: h}, paint.PageInk)
+		} else {
+			l.TextIn(c.Name, paint.Body, paint.Rect{X: row.X, Y: row.Y, W: name, H: h}, paint.Left, paint.PageInk)
+		}
+		l.Box(paint.Rect{X: row.Right() - 120, Y: row.Y + h/2 - 5, W: min(74, float64(c.Share)*5), H: 10}, 2, paint.Blue)
 		share := b.T("info.share", "n", stage.Num(c.Share))
 		l.TextIn(share, paint.Digits, paint.Rect{X: row.Right() - 44, Y: row.Y, W: 44, H: h}, paint.Right, paint.PageInk)
 		b.Read(c.Name + ", " + share)
