@@ -78,16 +78,19 @@ func kinds(f bench.Finding) []string {
 func TestOrdersProduceTheirComplaint(t *testing.T) {
 	lib, err := scenarios.Builtin()
 	require.NoError(t, err)
-	code := map[string]string{"cold_whisper": "P0491", "quiet_pump": "P0491", "second_pump": "P0491", "half_a_breath": "P0491", "left_bank": "P0492"}
+	code := map[string]string{"left_bank": "P0492"} // where it is not P0491
 	for _, id := range lib.OrderIDs() {
 		s := session(t, id, "", 0)
 		if id == "burnt_hose" { // a car without a socket for a scan tool: it hisses
 			require.Equal(t, "strong", percept(t, play(t, s, "extract on\nstart\nwatch 5\nlisten valve"), "hiss").Word)
 			continue
 		}
-		require.Contains(t, code, id, "what a new order's complaint speaks of belongs here")
+		want := code[id]
+		if want == "" {
+			want = "P0491"
+		}
 		f := play(t, s, "scan on\nkey on\ncodes stored")
-		require.Equal(t, code[id], percept(t, f, "code").Word, id)
+		require.Equal(t, want, percept(t, f, "code").Word, id)
 	}
 }
 

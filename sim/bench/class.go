@@ -82,7 +82,7 @@ var classEdges = []edges{
 	// Fuel trims: within 5 % nobody looks twice, beyond 10 % everybody.
 	{keys: []string{"pid.06", "pid.07", "pid.08", "pid.09", "freeze.06", "freeze.07"}, at: []float64{5, 10, 15, 20, 25}, sides: true},
 	// Ratios near 1: a wide-range sensor is read to a few per cent.
-	{keys: []string{"pid.24", "pid.34", "pid.44", "freeze.34", "gas.lambda"}, at: []float64{0.75, 0.85, 0.95, 1.02, 1.08, 1.15, 1.25, 1.4, 1.6, 1.9}},
+	{keys: []string{"pid.24", "pid.34", "pid.38", "pid.44", "freeze.34", "gas.lambda"}, at: []float64{0.75, 0.85, 0.95, 1.02, 1.08, 1.15, 1.25, 1.4, 1.6, 1.9}},
 	// Exhaust gas: lean or rich by O2 and CO, by how much; HC by what a second look would call other.
 	{keys: []string{"gas.o2"}, at: []float64{0.5, 1, 2, 3.5, 5, 7, 9, 12, 15, 19}},
 	{keys: []string{"gas.co"}, at: []float64{0.1, 0.3, 0.5, 1, 2, 3.5, 5, 7, 9}},
