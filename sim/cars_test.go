@@ -361,3 +361,17 @@ func TestRepairsOfTheOtherCars(t *testing.T) {
 		}
 	}
 }
+
+// A load that is taken out draws nothing, even with the battery out too; a current source into nothing would be millions of volts.
+func TestLoadsOutDrawNothing(t *testing.T) {
+	w := newWorld(t)
+	w.SetKey(true)
+	w.SetStarter(true)
+	w.Step(5)
+	require.NoError(t, w.SetElementOut("starter", true))
+	require.NoError(t, w.SetElementOut("battery", true))
+	w.Step(5)
+	require.NoError(t, w.Err())
+	require.Zero(t, amps(t, w, "starter"))
+	require.Less(t, math.Abs(volts(t, w, "bat_pos", "bat_neg")), 15.0)
+}

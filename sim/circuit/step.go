@@ -90,7 +90,7 @@ func (n *Net) sources(s *State, par []float64, in *Inputs, src *[MaxNodes]float6
 	for _, i := range n.loads {
 		b := &n.branches[i]
 		s.emf[b.emf] = 0
-		if in.On[b.aux] && s.piece[b.emf] == 1 {
+		if in.On[b.aux] && s.piece[b.emf] == 1 && s.open&(1<<uint(b.elem)) == 0 {
 			s.emf[b.emf] = par[b.p]
 			inject(b, -par[b.p])
 		}
