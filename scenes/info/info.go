@@ -170,6 +170,7 @@ func (s *Scene) diagram(b *ui.Build, sheet *drawing.Sheet, r paint.Rect) {
 		case "w":
 			p.X, p.Y = c.X-half-6-lw, c.Y-8
 		}
+		p.X = min(max(p.X, r.X), r.Right()-lw)
 		l.Text(it.Label, paint.SmallB, p.X, p.Y, paint.PageInk)
 		b.Read(it.Label)
 	}

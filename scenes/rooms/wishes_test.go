@@ -242,3 +242,29 @@ func TestLongLists(t *testing.T) {
 	good("close-unit")
 	x.press("close.unit." + x.Desk.Cat.Units[len(x.Desk.Cat.Units)-1].ID)
 }
+
+// The bay itself is legible in the high-contrast theme, with a view of each kind.
+func TestBayInHighContrast(t *testing.T) {
+	x := open(t, 1024, 600)
+	x.wish(func(p *prefs.Prefs) { p.Contrast = true })
+	x.press("board.open.first", "order.read", "order.go")
+	for _, place := range []string{"front", "fusebox", "pump"} {
+		x.press("tool.meter", "go."+place)
+		for _, f := range x.Built().Faults() {
+			t.Errorf("%s: %s", place, f)
+		}
+		x.frame("contrast-bay-" + place)
+		for _, c := range x.Page.Live() {
+			if c.Role != ui.Toggle || c.Off || c.On {
+				continue
+			}
+			// A button's border stands out from the room by 3 to 1 (WCAG 2.1, 1.4.11).
+			best := 0.0
+			for dy := range 3 { // an edge between two pixels is shared by both
+				r, g, b, _ := x.screen.At(int(c.Rect.X)+20, int(c.Rect.Y)+dy-1).RGBA()
+				best = max(best, paint.Contrast(paint.Ink{R: uint8(r >> 8), G: uint8(g >> 8), B: uint8(b >> 8), A: 255}, paint.RGB(0)))
+			}
+			require.Greater(t, best, 3.0, "%s: %s", place, c.ID)
+		}
+	}
+}

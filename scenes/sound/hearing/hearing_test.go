@@ -140,7 +140,7 @@ func TestCaptionsSayWhatIsHeard(t *testing.T) {
 func TestRealAttempt(t *testing.T) {
 	lib, err := scenarios.Builtin()
 	require.NoError(t, err)
-	id := lib.OrderIDs()[0]
+	const id = "cold_whisper" // its car has a diagnostic socket and a solenoid
 	o, err := lib.Load(id)
 	require.NoError(t, err)
 	s, err := bench.NewLocal(lib.Config(o, "test"))
