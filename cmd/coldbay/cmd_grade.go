@@ -14,7 +14,7 @@ import (
 	"coldbay/sim/bench"
 )
 
-const gradeUsage = `Usage: coldbay grade ATTEMPT [--order FILE] [--json]
+const gradeUsage = `Usage: coldbay grade ATTEMPT [--order FILE] [--thought SUSPECT] [--json]
 
 Grades a closed attempt: replays it in the true car and in the car of every
 suspect, compares the path with the shortest diagnostic sequence, and prints
@@ -23,18 +23,31 @@ model; one that was changed by hand, or is still open, is not graded.
 
 Options:
   --order FILE   the YAML file of the order, when it is one of your own
+  --thought SUSPECT
+                 show the same actions in this suspect's car beside the true
+                 one, up to where the readings part; several are divided by
+                 commas. Suspects named wrongly, or kept on the board against
+                 the readings, are shown without asking
   --html FILE    write the debrief as one printable page
   --csv FILE     write the timeline as a table
   --json         the debrief as a JSON object: order, title, customer, truth,
                  truthSays, severity, total, passed, verdict, caps, marks, steps,
                  seconds, countedMinutes, par, faultPar, proofLine,
                  choicesMinutes, luckMinutes, toDoMinutes, exact, bill,
-                 billCents, hazards, board
+                 billCents, hazards, board,
+                 thought (suspect, name, severity, why: named, kept or asked,
+                 lines of seq, did, true, theirs; partsAt, says),
+                 predictions (seq, text, readingSeq, splitSaid, splitHappened,
+                 judged, right, verdict),
+                 practise (kind, name, minutes, says, kinds of kind, name,
+                 minutes, steps; moments of seq, kind, minutes, did, better;
+                 next: order, title, says)
 
 Examples:
   coldbay grade mine.attempt
   coldbay grade mine.attempt --json
   coldbay grade mine.attempt --html debrief.html
+  coldbay grade mine.attempt --thought diaphragm_torn
   coldbay grade mine.attempt --order my_order.yaml
 `
 
@@ -48,6 +61,7 @@ func runGrade(ctx context.Context, p *Program, args []string) error {
 	own := flags.String("order", "", "")
 	html := flags.String("html", "", "")
 	csv := flags.String("csv", "", "")
+	thought := flags.String("thought", "", "")
 	rest, err := flags.parse(args)
 	if err != nil {
 		return err
@@ -82,7 +96,7 @@ func runGrade(ctx context.Context, p *Program, args []string) error {
 	if _, err := bench.Replay(ctx, lib.Config(o, a.Header.Program), a); err != nil {
 		return err
 	}
-	d, err := gradeFindings(ctx, p, lib, o, a.Findings)
+	d, err := gradeFindings(ctx, p, lib, o, a.Findings, *thought)
 	if err != nil {
 		return err
 	}
@@ -95,7 +109,7 @@ func runGrade(ctx context.Context, p *Program, args []string) error {
 	return printDebrief(p.Stdout, d)
 }
 
-func gradeFindings(ctx context.Context, p *Program, lib *scenarios.Library, o *scenarios.Order, findings []bench.Finding) (*score.Debrief, error) {
+func gradeFindings(ctx context.Context, p *Program, lib *scenarios.Library, o *scenarios.Order, findings []bench.Finding, thought string) (*score.Debrief, error) {
 	defer p.progress("grading")()
 	c, err := score.OpenOrBuild(ctx, lib, o, versionOf(buildVersion).Version, runtime.NumCPU())
 	if err != nil {
@@ -107,6 +121,12 @@ func gradeFindings(ctx context.Context, p *Program, lib *scenarios.Library, o *s
 	}
 	c.Speaker = score.Plain{Sayer: bench.NewSayer(l.Catalogue())}
 	c.Workers = runtime.NumCPU()
+	if c.Candidates, err = score.Candidates(ctx, lib); err != nil {
+		return nil, err
+	}
+	if thought != "" {
+		c.Thought = strings.Split(thought, ",")
+	}
 	return score.Grade(ctx, *c, findings)
 }
 
@@ -186,6 +206,11 @@ func printDebrief(w io.Writer, d *score.Debrief) error {
 	for _, l := range boardGroups(d.Board) {
 		say("  %s\n", l)
 	}
+	for _, t := range d.Thought {
+		sayThought(say, t)
+	}
+	sayPredictions(say, d.Predictions)
+	sayPractise(say, d.Practise)
 	say("\nTraining only: the vehicle's own service information, local rules and licensed practice come first.\n")
 	_, err := io.WriteString(w, b.String())
 	return err

@@ -85,7 +85,7 @@ func runPlay(ctx context.Context, p *Program, args []string) error {
 	if *silent {
 		return nil
 	}
-	d, err := gradeFindings(ctx, p, lib, o, session.Ledger())
+	d, err := gradeFindings(ctx, p, lib, o, session.Ledger(), "")
 	if err != nil {
 		return err
 	}

@@ -17,7 +17,7 @@ func Debrief(w io.Writer, d *score.Debrief) error {
 		return err
 	}
 	p := debriefPage{Debrief: d, Head: newHead("Debrief: "+d.Title, styles+debriefStyles), References: references(d), Costs: costs(d),
-		Worst: worst(d), Chart: drawSuspects(r, d)}
+		Worst: worst(d), Chart: drawSuspects(r, d), Thoughts: thoughts(d.Thought), Kinds: kinds(d.Practise.Kinds)}
 	for _, m := range d.Marks {
 		p.Marks = append(p.Marks, markRow{Mark: m, Bar: float64(min(max(m.Score, 0), 100)) / 100 * barRoom})
 	}
@@ -44,6 +44,8 @@ type debriefPage struct {
 	Worst      []score.Step
 	Timeline   []timelineRow
 	Board      []boardRow
+	Thoughts   []thoughtTable
+	Kinds      []kindRow
 }
 
 // LuckSays tells which way luck went.

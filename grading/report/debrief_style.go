@@ -39,6 +39,8 @@ figcaption { font-size: .875rem; color: ` + faint + `; }
 .timeline th:nth-child(4) { width: 31%; }
 .tag { display: inline-block; border: 1px solid ` + ink + `; padding: 0 .3rem; font-size: .8em; font-weight: normal; white-space: nowrap; }
 .hazards li { font-weight: bold; }
+.beside p { margin: 0; }
+.parts td, .parts th { border-bottom: 3px solid ` + vermil + `; }
 @media print {
   .barcol { width: 42mm; }
   .bar { width: 40mm; height: auto; }

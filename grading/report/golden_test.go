@@ -17,7 +17,7 @@ import (
 var update = flag.Bool("update", false, "write the golden files anew")
 
 // attempts are debriefs of attempts that were played from scripts and graded.
-var attempts = []string{"good", "half", "swapper", "unsafe"}
+var attempts = []string{"good", "half", "swapper", "unsafe", "wrong"}
 
 func debrief(t *testing.T, name string) *score.Debrief {
 	t.Helper()

@@ -21,10 +21,12 @@ const hostile = `=1+1</title></style><script>alert(1)</script>"'&amp;{{.}}` + "`
 // hostileDebrief is a debrief in which every text is hostile.
 func hostileDebrief(t *testing.T) *score.Debrief {
 	t.Helper()
-	data, err := json.Marshal(debrief(t, "unsafe"))
+	data, err := json.Marshal(debrief(t, "wrong"))
 	require.NoError(t, err)
 	var tree any
 	require.NoError(t, json.Unmarshal(data, &tree))
+	tree.(map[string]any)["hazards"] = []any{"burn"}
+	tree.(map[string]any)["caps"] = []any{"held"}
 	var spoil func(v any) any
 	spoil = func(v any) any {
 		switch v := v.(type) {

@@ -226,7 +226,7 @@ func numbersIn(t *testing.T, v any) map[string]bool {
 				known[fmt.Sprintf("%d:%02d", int(v)/60, int(v)%60)] = true
 			case "cents", "billCents":
 				known[fmt.Sprintf("%.2f", v/100)] = true
-			case "total", "score", "weight", "seq", "severity":
+			case "total", "score", "weight", "seq", "severity", "steps":
 				known[fmt.Sprint(v)] = true
 			case "luckMinutes":
 				known[strings.TrimPrefix(tenth(v), "−")] = true

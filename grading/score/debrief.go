@@ -29,6 +29,10 @@ type Debrief struct {
 	BillCents int         `json:"billCents"`
 	Hazards   []string    `json:"hazards"`
 	Board     []BoardLine `json:"board"`
+
+	Thought     []Thought    `json:"thought"`
+	Predictions []Prediction `json:"predictions"`
+	Practise    Practise     `json:"practise"`
 }
 
 // Mark is one of the five marks. Score is 0 to 100.

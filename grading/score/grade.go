@@ -32,6 +32,10 @@ type Case struct {
 	Workers int
 	// Progress is told how many findings have been replayed; may be nil.
 	Progress func(done, of int)
+	// Thought are suspects whose world is to be shown beside the true car, besides those that the trainee named or kept.
+	Thought []string
+	// Candidates are the orders that may be suggested for practice; none: no order is suggested. See [Candidates].
+	Candidates []Candidate
 }
 
 // ErrOpen is returned for an attempt that was not closed: no mark is given that isn't earned.
@@ -138,7 +142,12 @@ func (g *grader) debrief(ctx context.Context) (*Debrief, error) {
 	}
 	g.bill(ctx)
 	g.board()
+	g.predictions()
 	g.marks(ctx)
+	g.practise()
+	if err := g.thoughts(ctx); err != nil {
+		return nil, err
+	}
 	return g.d, nil
 }
 

@@ -190,8 +190,15 @@ func (g *grader) reasoning() (int, string) {
 		score = min(score, g.Rubric.Points.StruckTrue)
 		why = append(why, "the fault itself was struck")
 	}
+	bonus, say := g.foreseen()
+	if !struckTrue {
+		score = min(100, score+bonus)
+	}
 	if len(why) == 0 {
-		return 100, "The suspect board says what the readings say."
+		why = append(why, "the suspect board says what the readings say")
+	}
+	if say != "" {
+		why = append(why, say)
 	}
 	return score, sentence(why)
 }

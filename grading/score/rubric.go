@@ -37,6 +37,7 @@ type Points struct {
 	Unproven   int `yaml:"unproven" strict:"required"`    // evidence: a right part before it was proven
 	Needless   int `yaml:"needless" strict:"required"`    // evidence: a part that was not at fault
 	StruckTrue int `yaml:"struck_true" strict:"required"` // reasoning: at most this when the fault itself was struck
+	Prediction int `yaml:"prediction" strict:"required"`  // reasoning: at most what predictions add that were borne out
 	MinorRisk  int `yaml:"minor_risk" strict:"required"`  // safety: each hazard that is not grave
 	Named      int `yaml:"named" strict:"required"`       // finish: the cause named
 	Proof      int `yaml:"proof" strict:"required"`       // finish: a reading that bears on it
@@ -44,6 +45,9 @@ type Points struct {
 	Verified   int `yaml:"verified" strict:"required"`    // finish: shown by a monitor run
 	Restored   int `yaml:"restored" strict:"required"`    // finish: the bench left as it was
 }
+
+// maxPrediction keeps what is written beforehand a small part of the reasoning mark.
+const maxPrediction = 20
 
 // ParseRubric reads a rubric. Errors name file, line and key.
 func ParseRubric(file string, data []byte) (*Rubric, error) {
@@ -70,6 +74,9 @@ func ParseRubric(file string, data []byte) (*Rubric, error) {
 		if c.v < 0 || c.v > 100 {
 			return nil, doc.Errorf([]any{"caps", c.key}, "found %d, allowed is 0 to 100", c.v)
 		}
+	}
+	if p.Prediction < 0 || p.Prediction > maxPrediction {
+		return nil, doc.Errorf([]any{"points", "prediction"}, "found %d, allowed is 0 to %d", p.Prediction, maxPrediction)
 	}
 	return r, nil
 }

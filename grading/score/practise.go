@@ -1,0 +1,200 @@
+package score
+
+import (
+	"cmp"
+	"context"
+	"errors"
+	"fmt"
+	"io/fs"
+	"slices"
+	"strings"
+
+	"coldbay/grading/dictionary"
+	"coldbay/grading/plan"
+	"coldbay/scenarios"
+)
+
+// Practise is what to practise next: which kind of decision cost most, where, and on which order it is needed most.
+type Practise struct {
+	Kind    string     `json:"kind"` // looking, electrics, vacuum, air, scan, parts, setup; empty when nothing cost more than the tolerance
+	Name    string     `json:"name"`
+	Minutes float64    `json:"minutes"` // what decisions of that kind cost, on average
+	Says    string     `json:"says"`
+	Kinds   []KindCost `json:"kinds"`   // all kinds that cost something, the dearest first
+	Moments []Moment   `json:"moments"` // the three that cost most at the most
+	Next    *Next      `json:"next,omitempty"`
+}
+
+// KindCost is what decisions of one kind cost.
+type KindCost struct {
+	Kind    string  `json:"kind"`
+	Name    string  `json:"name"`
+	Minutes float64 `json:"minutes"`
+	Steps   int     `json:"steps"` // steps of the timeline that cost something
+}
+
+// Moment is a step that cost more than the tolerance.
+type Moment struct {
+	Seq     int     `json:"seq"`
+	Kind    string  `json:"kind"`
+	Minutes float64 `json:"minutes"`
+	Did     string  `json:"did"`
+	Better  string  `json:"better,omitempty"`
+}
+
+// Next is the order suggested for practice.
+type Next struct {
+	Order string `json:"order"`
+	Title string `json:"title"`
+	Says  string `json:"says"`
+}
+
+// Candidate is an order that may be suggested: how long its plan takes and how that divides into kinds, both on average over its suspects,
+// so that nothing of its fault is given away.
+type Candidate struct {
+	Order   string
+	Title   string
+	Minutes float64            // par
+	Kinds   map[string]float64 // minutes of the plan's steps by kind
+}
+
+// trifle is what a step may cost without being spoken of, minutes: it would be written as nothing.
+const trifle = 0.05
+
+// practise sums what was charged by kind of decision.
+func (g *grader) practise() {
+	p := &g.d.Practise
+	p.Kinds, p.Moments = []KindCost{}, []Moment{}
+	for _, k := range kindNames {
+		c := KindCost{Kind: k.id, Name: k.name}
+		for i, s := range g.d.Steps {
+			if s.Charged >= trifle && g.kindOfCost(i) == k.id {
+				c.Minutes += s.Charged
+				c.Steps++
+				p.Moments = append(p.Moments, Moment{Seq: s.Seq, Kind: k.id, Minutes: s.Charged, Did: s.Did, Better: s.Better})
+			}
+		}
+		if c.Steps > 0 {
+			p.Kinds = append(p.Kinds, c)
+		}
+	}
+	slices.SortStableFunc(p.Kinds, func(a, b KindCost) int { return cmp.Compare(b.Minutes, a.Minutes) })
+	slices.SortStableFunc(p.Moments, func(a, b Moment) int {
+		return cmp.Or(cmp.Compare(b.Minutes, a.Minutes), cmp.Compare(a.Seq, b.Seq))
+	})
+	p.Moments = p.Moments[:min(3, len(p.Moments))]
+	if len(p.Kinds) == 0 {
+		p.Says = "No decision cost more than the tolerance: take a longer order next."
+	} else {
+		p.Kind, p.Name, p.Minutes = p.Kinds[0].Kind, p.Kinds[0].Name, p.Kinds[0].Minutes
+		p.Says = fmt.Sprintf("Most was lost in decisions about %s: %.1f minutes on average, in %s.", p.Name, p.Minutes, times(p.Kinds[0].Steps, "step"))
+	}
+	p.Next = next(g.Candidates, g.Config.Order.ID, p.Kind, g.d.Par.Minutes)
+}
+
+func times(n int, what string) string {
+	if n == 1 {
+		return "1 " + what
+	}
+	return fmt.Sprintf("%d %ss", n, what)
+}
+
+// next chooses among orders the one whose plan spends the largest share on a kind; without a kind, the one with the shortest par beyond
+// the order that was done. Of equals the first listed is taken.
+func next(list []Candidate, done, kind string, par float64) *Next {
+	var best *Candidate
+	for i := range list {
+		c := &list[i]
+		switch {
+		case c.Order == done || c.Minutes <= 0:
+		case kind == "" && c.Minutes > par && (best == nil || c.Minutes < best.Minutes):
+			best = c
+		case kind != "" && c.Kinds[kind] > 0 && (best == nil || c.Kinds[kind]/c.Minutes > best.Kinds[kind]/best.Minutes):
+			best = c
+		}
+	}
+	if best == nil {
+		return nil
+	}
+	n := &Next{Order: best.Order, Title: best.Title, Says: fmt.Sprintf("Its par is %.0f minutes.", best.Minutes)}
+	if kind != "" {
+		n.Says = fmt.Sprintf("Of its par of %.0f minutes the plan spends %.1f on %s, the largest share among the other orders.", best.Minutes, best.Kinds[kind], kindName(kind))
+	}
+	return n
+}
+
+// Candidates are the library's orders that come with a dictionary, for [Case.Candidates]. Orders without one are left out.
+func Candidates(ctx context.Context, lib *scenarios.Library) ([]Candidate, error) {
+	var out []Candidate
+	for _, id := range lib.OrderIDs() {
+		o, err := lib.Load(id)
+		if err != nil {
+			return nil, err
+		}
+		cfg, procs, err := frame(lib, o, "")
+		if err != nil {
+			return nil, err
+		}
+		file, packed, err := scenarios.DictionaryFile(id)
+		if errors.Is(err, fs.ErrNotExist) {
+			continue
+		}
+		if err != nil {
+			return nil, err
+		}
+		d, err := dictionary.Unpack(file, packed, dictionary.Name(cfg.Config, procs.Source()))
+		if err != nil {
+			continue // an author's own order under a shipped id
+		}
+		c, err := candidate(ctx, d, procs)
+		if err != nil {
+			return nil, fmt.Errorf("order %s: %w", id, err)
+		}
+		c.Order, c.Title = id, o.Order.Title
+		out = append(out, c)
+	}
+	return out, nil
+}
+
+// candidate divides the plan's expected minutes by kind, weighing each place of its tree by the suspects that come there.
+func candidate(ctx context.Context, d *plan.Dictionary, procs *dictionary.Procedures) (Candidate, error) {
+	c := Candidate{Kinds: map[string]float64{}}
+	p, err := plan.New(d, plan.Options{Nodes: plannerNodes})
+	if err != nil {
+		return c, err
+	}
+	root, _, err := p.Policy(ctx, d.All(), d.Start)
+	if err != nil {
+		return c, err
+	}
+	all := float64(d.Weight(d.All()))
+	c.Minutes = float64(root.Value.Hi) / all / 60
+	var walk func(n *plan.Node) error
+	walk = func(n *plan.Node) error {
+		share := float64(d.Weight(n.Left)) / all
+		for _, s := range n.Do {
+			kind := KindSetUp
+			switch s.Act {
+			case plan.ActTest:
+				id, _, _ := strings.Cut(d.Tests[s.Index].ID, "@")
+				proc, err := procs.Find(id)
+				if err != nil {
+					return err
+				}
+				kind = kindOfSteps(proc.Steps)
+			case plan.ActRepair, plan.ActVerify:
+				kind = KindParts
+			}
+			c.Kinds[kind] += share * float64(s.Seconds) / 60
+		}
+		for _, b := range n.Branches {
+			if b.Next != nil {
+				if err := walk(b.Next); err != nil {
+					return err
+				}
+			}
+		}
+		return nil
+	}
+	return c, walk(root)
+}

@@ -1,0 +1,171 @@
+package score
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+
+	"coldbay/grading/belief"
+	"coldbay/sim/bench"
+)
+
+// Thought is the car that the trainee thought it was: the attempt's actions in the world of a suspect beside the true one, up to
+// where the readings part.
+type Thought struct {
+	Suspect  string        `json:"suspect"`
+	Name     string        `json:"name"`
+	Severity float64       `json:"severity"` // of the suspect's world that comes nearest to what was read
+	Why      string        `json:"why"`      // named, kept or asked: why it is shown
+	Lines    []ThoughtLine `json:"lines"`
+	PartsAt  int           `json:"partsAt"` // ledger line where the readings part; 0 when they never do
+	Says     string        `json:"says"`
+}
+
+// Why a suspect's world is shown.
+const (
+	ThoughtNamed = "named" // named as the cause at the finish, and it was not
+	ThoughtKept  = "kept"  // left on the board though a reading had ruled it out
+	ThoughtAsked = "asked" // asked for by whoever reads the debrief
+)
+
+// ThoughtLine is what was done up to a reading, and what both cars showed.
+type ThoughtLine struct {
+	Seq    int      `json:"seq"`
+	Did    string   `json:"did"`
+	True   []string `json:"true"`
+	Theirs []string `json:"theirs"`
+}
+
+// maxKept bounds how many suspects that were merely kept are shown beside the true car: each costs a life through the attempt.
+const maxKept = 3
+
+// whom lists the suspects to show beside the true car: those named wrongly, those kept against the readings on a board that was used,
+// and those asked for.
+func (g *grader) whom() (ids, why []string, err error) {
+	truth := g.Config.Order.Truth.Fault
+	add := func(id, reason string) {
+		if id != truth && !slices.Contains(ids, id) {
+			ids, why = append(ids, id), append(why, reason)
+		}
+	}
+	if last := g.findings[len(g.findings)-1].Action; !g.named(last.List) {
+		for _, id := range last.List {
+			add(id, ThoughtNamed)
+		}
+	}
+	for _, id := range g.Thought {
+		if g.b.Find(id) < 0 {
+			var all []string
+			for _, s := range g.b.Suspects() {
+				all = append(all, s.ID)
+			}
+			return nil, nil, fmt.Errorf("order %s has no suspect %q; there are: %s", g.Config.Order.ID, id, strings.Join(all, ", "))
+		}
+		if id == truth {
+			return nil, nil, fmt.Errorf("%q is the fault itself: both cars are the same", id)
+		}
+		add(id, ThoughtAsked)
+	}
+	if !slices.ContainsFunc(g.d.Board, func(l BoardLine) bool { return l.Struck }) {
+		return ids, why, nil
+	}
+	// Suspects that fell on the same reading would tell the same story: one of them will do.
+	var told []int
+	for i, l := range g.d.Board {
+		if l.Struck || !l.Out || slices.Contains(ids, l.Suspect) || len(told) == maxKept {
+			continue
+		}
+		if _, at := g.b.Nearest(i, 1); !slices.Contains(told, at) {
+			told = append(told, at)
+			add(l.Suspect, ThoughtKept)
+		}
+	}
+	return ids, why, nil
+}
+
+// thoughts plays the attempt in the worlds of the suspects that the trainee held to be the cause.
+func (g *grader) thoughts(ctx context.Context) error {
+	g.d.Thought = []Thought{}
+	ids, why, err := g.whom()
+	if err != nil {
+		return err
+	}
+	for k, id := range ids {
+		t, err := g.thought(ctx, id)
+		if err != nil {
+			return fmt.Errorf("in the world of %s: %w", id, err)
+		}
+		t.Why = why[k]
+		g.d.Thought = append(g.d.Thought, t)
+	}
+	return nil
+}
+
+func (g *grader) thought(ctx context.Context, id string) (Thought, error) {
+	like := g.Config.Order.Truth.Severity
+	if like == 0 {
+		like = 1
+	}
+	t := Thought{Suspect: id, Name: g.Speaker.Name(id), Severity: like, Lines: []ThoughtLine{}}
+	if i := g.b.Find(id); i >= 0 {
+		t.Name = g.b.Suspects()[i].Name
+		t.Severity, _ = g.b.Nearest(i, like)
+	}
+	cfg := g.Config
+	cfg.Log = nil
+	cfg.Truth = &bench.Truth{Fault: id, Severity: t.Severity, Draw: cfg.Order.Truth.Draw}
+	l, err := bench.NewLocal(cfg)
+	if err != nil {
+		return t, err
+	}
+	first := 0
+	for i, f := range g.findings {
+		if belief.Silent(f.Action.Verb) {
+			continue
+		}
+		theirs, err := l.Do(ctx, f.Action)
+		var no *bench.Refusal
+		if err != nil && !errors.As(err, &no) {
+			return t, err
+		}
+		if no == nil && len(f.Percepts) == 0 && len(theirs.Percepts) == 0 {
+			continue
+		}
+		line := ThoughtLine{Seq: f.Seq, Did: g.did(first, i), True: g.shows(f.Percepts), Theirs: g.shows(theirs.Percepts)}
+		first = i + 1
+		if no != nil {
+			line.Theirs = []string{"it can't be done: " + no.Missing}
+		}
+		t.Lines = append(t.Lines, line)
+		if no != nil || !slices.Equal(f.Classes(), theirs.Classes()) {
+			t.PartsAt = f.Seq
+			t.Says = fmt.Sprintf("Had it been %s, line %d would have shown something else.", t.Name, f.Seq)
+			if why := g.fellBy(id, f.Seq); why != "" {
+				t.Says = fmt.Sprintf("The readings part at line %d. Had it been %s: %s.", f.Seq, t.Name, why)
+			}
+			return t, nil
+		}
+	}
+	t.Says = fmt.Sprintf("Nothing that was read tells %s from the true fault: one more reading was needed.", t.Name)
+	return t, nil
+}
+
+// fellBy is why a suspect fell at a ledger line, or nothing when it did not fall there.
+func (g *grader) fellBy(id string, seq int) string {
+	for _, st := range g.b.Steps()[seq-1].Strikes {
+		if g.b.Suspects()[st.Suspect].ID == id {
+			return whySays(g.Speaker, st)
+		}
+	}
+	return ""
+}
+
+func (g *grader) shows(list []bench.Percept) []string {
+	out := []string{}
+	for _, p := range list {
+		out = append(out, g.Speaker.Percept(p))
+	}
+	return out
+}
