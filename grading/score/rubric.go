@@ -68,11 +68,17 @@ func ParseRubric(file string, data []byte) (*Rubric, error) {
 		return nil, doc.Errorf([]any{"points"}, "named, proof, repaired, verified and restored add up to %d, allowed is 100", sum)
 	}
 	for _, c := range []struct {
-		key string
+		key []any
 		v   int
-	}{{"wrong_part", r.Caps.WrongPart}, {"unverified", r.Caps.Unverified}, {"unrepaired", r.Caps.Unrepaired}} {
+	}{
+		{[]any{"pass"}, r.Pass},
+		{[]any{"caps", "wrong_part"}, r.Caps.WrongPart}, {[]any{"caps", "unverified"}, r.Caps.Unverified}, {[]any{"caps", "unrepaired"}, r.Caps.Unrepaired},
+		{[]any{"points", "unproven"}, p.Unproven}, {[]any{"points", "needless"}, p.Needless}, {[]any{"points", "struck_true"}, p.StruckTrue},
+		{[]any{"points", "minor_risk"}, p.MinorRisk}, {[]any{"points", "named"}, p.Named}, {[]any{"points", "proof"}, p.Proof},
+		{[]any{"points", "repaired"}, p.Repaired}, {[]any{"points", "verified"}, p.Verified}, {[]any{"points", "restored"}, p.Restored},
+	} {
 		if c.v < 0 || c.v > 100 {
-			return nil, doc.Errorf([]any{"caps", c.key}, "found %d, allowed is 0 to 100", c.v)
+			return nil, doc.Errorf(c.key, "found %d, allowed is 0 to 100", c.v)
 		}
 	}
 	if p.Prediction < 0 || p.Prediction > maxPrediction {
