@@ -44,7 +44,7 @@ var plain = map[string]struct {
 }
 
 // heads are the quantities of one thing, written head:thing.
-var heads = []string{"amps", "catalyst", "coil", "flow", "gain", "leak", "lift", "motor", "off", "open", "pressure", "pulled", "spin", "vacuum", "vent", "volts", "winding"}
+var heads = []string{"amps", "catalyst", "coil", "flow", "gain", "leak", "lift", "motor", "off", "open", "out", "param", "pressure", "pulled", "spin", "vacuum", "vent", "volts", "winding"}
 
 func bit(on bool) float64 {
 	if on {
@@ -133,11 +133,13 @@ func term(c *car.Car, name string) (maker, units.Quantity, error) {
 	}
 	element, part, volume := isElement(c, of), isPart(c, of), isVolume(c, of)
 	switch head {
-	case "amps", "coil", "pulled":
+	case "amps", "coil", "out", "pulled":
 		if !element {
 			return no("element")
 		}
 		switch head {
+		case "out":
+			return always(func(w *sim.World) float64 { return bit(w.Opened(of)) }, units.Ratio)
 		case "amps":
 			return always(func(w *sim.World) float64 { return sound(w.Amps(of)) }, units.Current)
 		case "coil":
@@ -182,6 +184,12 @@ func term(c *car.Car, name string) (maker, units.Quantity, error) {
 			port, _, _ := w.HoseEndAt(of)
 			return bit(port != home(c, of))
 		}, units.Ratio)
+	case "param":
+		owner, param, _ := strings.Cut(of, ".")
+		if _, ok := c.Param(of); !ok {
+			return no("parameter")
+		}
+		return always(func(w *sim.World) float64 { return sound(w.Param(owner, param)) }, units.Ratio)
 	case "catalyst":
 		n, err := strconv.Atoi(of)
 		if err != nil || n < 0 || n >= c.Exhaust.Catalyst.Cells {

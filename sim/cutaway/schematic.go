@@ -46,6 +46,8 @@ type Sheet struct {
 type View struct {
 	ID  string     `yaml:"id" strict:"required"`
 	Box [4]float64 `yaml:"box" strict:"required"` // x, y, width, height
+	// Channels are charted with it unless something else is asked for.
+	Channels []string `yaml:"channels" strict:"required"`
 }
 
 // Channel is a quantity with a name of its own: it can be charted, asked for and claimed.
@@ -107,7 +109,7 @@ func Kinds() []string {
 
 // states is how many quantities the symbol of a kind follows; catalysts have one a cell.
 var states = map[string]int{"check": 1, "controller": 2, "cylinder": 1, "fuse": 1, "motor": 1, "pump": 1, "relay": 1, "sensor": 1, "solenoid": 1, "valve": 2,
-	"reservoir": 1, "manifold": 1}
+	"reservoir": 1, "manifold": 1, "passages": 1}
 
 // Schematic is a checked sheet with the car that it shows. It is immutable.
 type Schematic struct {
@@ -216,6 +218,13 @@ func (k sheetCheck) views() error {
 	}
 	if !seen["all"] {
 		return k.doc.Errorf(strict.Path("views"), `there must be a view "all"`)
+	}
+	for i, v := range s.Views {
+		for j, c := range v.Channels {
+			if _, ok := s.Channel(c); !ok {
+				return k.doc.Errorf(strict.Path("views", i, "channels", j), "found %q; %s", c, strict.OneOf(c, s.ChannelIDs()))
+			}
+		}
 	}
 	return nil
 }
