@@ -73,12 +73,20 @@ func (g *grader) whom() (ids, why []string, err error) {
 	}
 	// Suspects that fell on the same reading would tell the same story: one of them will do.
 	var told []int
+	for _, id := range ids {
+		if i := g.b.Find(id); i >= 0 {
+			_, at := g.b.Nearest(i, 1)
+			told = append(told, at)
+		}
+	}
+	kept := 0
 	for i, l := range g.d.Board {
-		if l.Struck || !l.Out || slices.Contains(ids, l.Suspect) || len(told) == maxKept {
+		if l.Struck || !l.Out || slices.Contains(ids, l.Suspect) || kept == maxKept {
 			continue
 		}
 		if _, at := g.b.Nearest(i, 1); !slices.Contains(told, at) {
 			told = append(told, at)
+			kept++
 			add(l.Suspect, ThoughtKept)
 		}
 	}
