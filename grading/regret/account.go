@@ -81,7 +81,6 @@ func Decompose(ctx context.Context, p *plan.Planner, s plan.Set, q int, path []S
 	weight := p.Dictionary().Weight(s)
 	a := &Account{Par: big.NewRat(v.Hi, weight), Choices: new(big.Rat), Charged: new(big.Rat), Luck: new(big.Rat), Exact: v.Exact()}
 	rest := new(big.Rat).Set(a.Par)
-	purse := new(big.Rat).Mul(Tolerance(a.Par), big.NewRat(2, 1))
 	over := false
 	for k, st := range path {
 		if over {
@@ -100,11 +99,6 @@ func Decompose(ctx context.Context, p *plan.Planner, s plan.Set, q int, path []S
 		}
 		e := Entry{Left: s, Config: q, Weight: weight, V: v, Q: cost,
 			Regret: big.NewRat(nearest(cost, v), weight), Tolerance: Tolerance(rest)}
-		if tellsNothing(st) {
-			// Readings that nobody needed are forgiven out of one purse for the whole job: a hand's turn here and there is no fault, a habit is.
-			e.Tolerance = lesser(e.Tolerance, purse)
-			purse = new(big.Rat).Sub(purse, lesser(e.Tolerance, beyond(e.Regret, new(big.Rat))))
-		}
 		seen := st.Parts[st.Seen]
 		s, q, over = seen.Left, seen.Config, seen.Done
 		weight = p.Dictionary().Weight(s)
@@ -144,24 +138,6 @@ func (a *Account) charge(path []Step) {
 		a.Charged.Add(a.Charged, a.Entries[k].Charged)
 		k = last
 	}
-}
-
-// tellsNothing says that every suspect left would have shown the same.
-func tellsNothing(st Step) bool {
-	n := 0
-	for _, p := range st.Parts {
-		if !p.Left.Empty() {
-			n++
-		}
-	}
-	return n < 2 && !st.Parts[st.Seen].Done
-}
-
-func lesser(a, b *big.Rat) *big.Rat {
-	if a.Cmp(b) < 0 {
-		return a
-	}
-	return b
 }
 
 // nearest is the difference q-v, or of those that open bounds allow the one

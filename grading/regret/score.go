@@ -15,8 +15,7 @@ const (
 )
 
 // Tolerance is the regret per step that is not charged at a belief whose best
-// plan takes v expected seconds: one minute or 3 % of v, whichever is more. Steps that tell nothing have twice that at the start for the
-// whole job together, so that useless readings can't be strung together for nothing.
+// plan takes v expected seconds: one minute or 3 % of v, whichever is more.
 func Tolerance(v *big.Rat) *big.Rat {
 	share := new(big.Rat).Mul(v, big.NewRat(tolerancePercent, 100))
 	if least := big.NewRat(toleranceSeconds, 1); share.Cmp(least) < 0 {
