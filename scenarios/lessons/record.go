@@ -38,7 +38,8 @@ func (m Mark) Line() ([]byte, error) {
 // ErrNotLesson says that what was kept is no record of this lesson.
 var ErrNotLesson = errors.New("not a record of this lesson")
 
-// ReadRecord reads what was kept of a lesson. A torn last line is dropped. Marks of steps that the lesson no longer has are dropped as well.
+// ReadRecord reads what was kept of a lesson. A line that was torn when the program ended is dropped, and so
+// are marks of steps that the lesson no longer has.
 func (l *Lesson) ReadRecord(data []byte) ([]Mark, error) {
 	var out []Mark
 	scan := bufio.NewScanner(bytes.NewReader(data))
@@ -47,7 +48,7 @@ func (l *Lesson) ReadRecord(data []byte) ([]Mark, error) {
 		var m Mark
 		if err := json.Unmarshal(scan.Bytes(), &m); err != nil {
 			if n > 0 {
-				return out, nil // the line in progress when the program ended
+				continue // the line in progress when the program ended
 			}
 			return nil, fmt.Errorf("%w: %w", ErrNotLesson, err)
 		}

@@ -60,8 +60,9 @@ func (p *Panel) ends(b *ui.Build, r paint.Rect, c inside.Channel) {
 	foot := paint.Rect{X: r.X + 6, Y: r.Bottom() - chartFoot - 1, W: r.W - 12, H: chartFoot}
 	l.TextIn(b.T("cutaway.seconds", "n", "0"), tiny, foot, paint.Left, paint.Mist)
 	l.TextIn(b.T("cutaway.seconds", "n", strconv.FormatFloat(p.seconds(), 'f', 0, 64)), tiny, foot, paint.Right, paint.Mist)
-	if g := field(r); g.H > 30 {
-		l.TextIn(strconv.FormatFloat(c.High, 'f', -1, 64), tiny, paint.Rect{X: g.Right() - 62, Y: g.Y + 1, W: 60, H: 13}, paint.Right, paint.Fade(paint.Mist, 0.8))
+	scale := b.T("cutaway.scale", "low", strconv.FormatFloat(c.Low, 'f', -1, 64), "high", strconv.FormatFloat(c.High, 'f', -1, 64))
+	if w := l.Fonts.Width(scale, tiny); w < foot.W-90 {
+		l.TextIn(scale, tiny, foot, paint.Centre, paint.Mist)
 	}
 }
 

@@ -12,9 +12,9 @@ import (
 // speeds that the clock offers.
 var speeds = []float64{0.2, 1, 4, 10}
 
-// timeStops and fadeStops are the places of the two sliders.
+// timeStop is how far apart the stops of the time's slider are, s; fadeStops how many a severity has beside none.
 const (
-	timeStops = 13
+	timeStop  = 10.0
 	fadeStops = 10
 )
 
@@ -123,9 +123,9 @@ func (p *Panel) clock(b *ui.Build) {
 	words := b.T("cutaway.time", "n", strconv.FormatFloat(p.at, 'f', 1, 64), "of", strconv.FormatFloat(p.seconds(), 'f', 0, 64))
 	b.Front.TextIn(words, paint.Digits, paint.Rect{X: x + 6, Y: r.Y, W: r.Right() - x - 8, H: r.H}, paint.Right, paint.Chalk)
 	b.Read(words)
-	p.slider(b, p.lay.time, "time", timeStops, p.at/p.seconds(), func(i int) string {
-		return b.T("cutaway.time.name", "n", strconv.FormatFloat(p.seconds()*float64(i)/timeStops, 'f', 0, 64))
-	}, func(i int) { p.Seek(p.seconds() * float64(i) / timeStops) })
+	p.slider(b, p.lay.time, "time", int(p.seconds()/timeStop), p.at/p.seconds(), func(i int) string {
+		return b.T("cutaway.time.name", "n", strconv.FormatFloat(timeStop*float64(i), 'f', 0, 64))
+	}, func(i int) { p.Seek(timeStop * float64(i)) })
 }
 
 // nearSpeed tells whether a speed is the offered one nearest to that of the clock.

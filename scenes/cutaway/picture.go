@@ -216,7 +216,6 @@ func (p *Panel) drawLabels(b *ui.Build, i int) {
 	l, f := b.Front, p.films[i]
 	b.Group(b.T("cutaway.group.picture"))
 	for _, x := range p.labels(b, i) {
-		l.Box(x.box, 3, paint.Fade(ground, 0.82))
 		y := x.box.Y + 1
 		if x.name != "" {
 			l.TextIn(x.name, paint.LabelB, paint.Rect{X: x.box.X + 3, Y: y, W: x.box.W - 6, H: labelHigh}, x.align, paint.Mist)

@@ -13,6 +13,7 @@ import (
 
 	"coldbay/assets/messages"
 	"coldbay/scenarios/lessons"
+	"coldbay/scenes/board"
 	"coldbay/scenes/cutaway"
 	"coldbay/scenes/lesson"
 	"coldbay/scenes/paint"
@@ -63,7 +64,7 @@ func open(t testing.TB, w, h float64, lang string) *house {
 	shelf, scene := lesson.New(desk, lessons.Builtin)
 	x := &house{t: t, now: time.Unix(1000, 0), lesson: scene, cut: cutaway.New(desk, lesson.FirstSheet), store: &store{files: map[string][]byte{}}}
 	scene.Keep = x.store
-	x.Director, err = stage.New(desk, map[string]stage.Scene{stage.Lessons: shelf, stage.Lesson: scene, stage.Cutaway: x.cut})
+	x.Director, err = stage.New(desk, map[string]stage.Scene{stage.Board: board.New(desk), stage.Lessons: shelf, stage.Lesson: scene, stage.Cutaway: x.cut})
 	require.NoError(t, err)
 	desk.Go(stage.Lessons)
 	x.Director.Now = func() time.Time { return x.now }
