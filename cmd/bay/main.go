@@ -12,6 +12,7 @@ import (
 	"github.com/hajimehoshi/ebiten/v2"
 
 	"coldbay/assets/messages"
+	"coldbay/scenes/lesson"
 	"coldbay/scenes/platform"
 	"coldbay/scenes/prefs"
 	"coldbay/scenes/rooms"
@@ -24,9 +25,10 @@ var version = "dev"
 
 const usage = `bay - the trainee's window of Coldbay
 
-usage: bay [-order ID] [-size WxH] [-still] [-audio on|off] [-lang CODE] [-shot FILE [-frames N]]
+usage: bay [-order ID] [-lesson ID] [-size WxH] [-still] [-audio on|off] [-lang CODE] [-shot FILE [-frames N]]
 
   -order ID     open this work order at once
+  -lesson ID    open this lesson at once
   -size WxH     size of the window, 1280x720 unless given; at least 400x240
   -still        nothing moves by itself; the browser follows the system's setting
   -audio on|off sound, on unless given; pictures are taken in silence
@@ -40,6 +42,7 @@ Training only. The vehicle's own service information, local rules and licensed p
 // options are the program's flags.
 type options struct {
 	order  string
+	lesson string
 	w, h   int
 	still  bool
 	audio  string
@@ -55,6 +58,7 @@ func parse(args []string, out io.Writer) (options, error) {
 	fs.Usage = func() { fmt.Fprint(out, usage) }
 	size := ""
 	fs.StringVar(&o.order, "order", "", "")
+	fs.StringVar(&o.lesson, "lesson", "", "")
 	fs.StringVar(&size, "size", "", "")
 	fs.BoolVar(&o.still, "still", false, "")
 	fs.StringVar(&o.audio, "audio", "on", "")
@@ -111,6 +115,12 @@ func run(o options) error {
 	d.Sound = sound.New(saved.Sound, o.audio == "off" || platform.Query("audio") == "off" || o.shot != "")
 	if o.order == "" {
 		o.order = platform.Query("order")
+	}
+	if o.lesson == "" {
+		o.lesson = platform.Query("lesson")
+	}
+	if s, ok := d.Scenes[stage.Lesson].(*lesson.Scene); ok && o.lesson != "" {
+		s.Open(o.lesson)
 	}
 	if o.still {
 		d.Still = true

@@ -39,6 +39,7 @@ func (s *Scene) Build(b *ui.Build) {
 	l.Para(b.T("board.keys"), paint.Small, paint.Rect{X: room.X, Y: room.Y + 58, W: room.W, H: 36}, paint.Mist)
 	b.Read(b.T("board.keys"))
 	b.Group("orders")
+	b.Button("board.lessons", b.T("way.lessons"), paint.Rect{X: room.Right() - 130, Y: room.Y, W: 130, H: 32}, ui.Look{Align: paint.Centre}, func() { s.desk.Go(stage.Lessons) })
 	if len(s.desk.List) == 0 {
 		l.Para(b.T("board.empty"), paint.Body, cards.Pad(0, 20), paint.Chalk)
 		return

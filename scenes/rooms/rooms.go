@@ -3,10 +3,13 @@ package rooms
 
 import (
 	"coldbay/assets/messages"
+	"coldbay/scenarios/lessons"
 	"coldbay/scenes/bay"
 	"coldbay/scenes/board"
+	"coldbay/scenes/cutaway"
 	"coldbay/scenes/debrief"
 	"coldbay/scenes/info"
+	"coldbay/scenes/lesson"
 	"coldbay/scenes/notebook"
 	"coldbay/scenes/order"
 	"coldbay/scenes/scantool"
@@ -18,6 +21,7 @@ import (
 // New makes the window's game over the given work orders.
 func New(orders stage.Orders, msg *messages.Catalogue) (*stage.Director, error) {
 	desk := stage.NewDesk(orders, msg)
+	shelf, open := lesson.New(desk, lessons.Builtin)
 	var d *stage.Director
 	heard := func() sound.State {
 		if d == nil {
@@ -30,6 +34,7 @@ func New(orders stage.Orders, msg *messages.Catalogue) (*stage.Director, error) 
 		stage.Board: board.New(desk), stage.Sheet: order.New(desk), stage.Bay: bay.New(desk), stage.Info: info.New(desk),
 		stage.ScanTool: scantool.New(desk), stage.Notebook: notebook.New(desk), stage.Debrief: debrief.New(desk),
 		stage.Settings: settings.New(desk, heard),
+		stage.Lessons:  shelf, stage.Lesson: open, stage.Cutaway: cutaway.New(desk, lesson.FirstSheet),
 	})
 	return d, err
 }
