@@ -70,7 +70,7 @@ var layers = [][]string{
 	{"coldbay/sim"},
 	{"coldbay/sim/car"},
 	{"coldbay/sim/fault"}, // and sim itself, see layerOf
-	{"coldbay/sim/bench", "coldbay/sim/trace"},
+	{"coldbay/sim/bench", "coldbay/sim/trace", "coldbay/sim/cutaway"},
 	{"coldbay/sim/validate"},
 	{"coldbay/scenarios"},
 	{"coldbay/grading"},

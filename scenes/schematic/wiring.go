@@ -7,7 +7,6 @@ import (
 	"coldbay/scenarios/drawing"
 	"coldbay/sim/bench"
 	"coldbay/sim/car"
-	"coldbay/sim/circuit"
 )
 
 // The wiring diagram is set in current paths: a row for each load, from the battery's positive post at the left to its ground at the
@@ -15,7 +14,7 @@ import (
 
 // edge is a way through an element from terminal to terminal.
 type edge struct {
-	el       *circuit.Element
+	el       *car.Element
 	from, to string
 }
 
@@ -23,7 +22,7 @@ type circuitMap map[string][]edge
 
 func wires(c *car.Car) circuitMap {
 	m := circuitMap{}
-	add := func(e *circuit.Element, a, b string) {
+	add := func(e *car.Element, a, b string) {
 		m[a] = append(m[a], edge{e, a, b})
 		m[b] = append(m[b], edge{e, b, a})
 	}
@@ -71,7 +70,7 @@ func (m circuitMap) way(from, to string) []edge {
 
 // path is a load with the ways to it and from it.
 type path struct {
-	load    *circuit.Element
+	load    *car.Element
 	kind    string
 	to, out []edge
 }
@@ -118,7 +117,7 @@ func wiringSheet(cat *bench.Catalogue, c *car.Car) drawing.Sheet {
 	for _, t := range cat.Terminals {
 		terminals[t.ID] = t.Name
 	}
-	name := func(e *circuit.Element) string {
+	name := func(e *car.Element) string {
 		if n := names[e.Unit]; n != "" {
 			return n
 		}

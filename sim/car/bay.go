@@ -1,5 +1,7 @@
 package car
 
+import "coldbay/sim/circuit"
+
 // Bay is what a person finds when standing at the car.
 type Bay struct {
 	Places     []Place    `yaml:"places"`
@@ -76,3 +78,6 @@ type Sign struct {
 	When  string  `yaml:"when"`
 	See   string  `yaml:"see"`
 }
+
+// Element is an entry of the netlist as the car file has it, for whoever draws it.
+type Element = circuit.Element
