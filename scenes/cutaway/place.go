@@ -59,7 +59,7 @@ func (p *Panel) place(r paint.Rect) layout {
 		}
 		return k, false
 	}
-	room, charts := below, paint.Rect{}
+	var room, charts paint.Rect
 	k, stacked := fit(below)
 	if atSide, down := fit(side); atSide > k {
 		k, stacked, room = atSide, down, side
