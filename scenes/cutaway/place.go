@@ -62,8 +62,8 @@ func (p *Panel) place(r paint.Rect) layout {
 	var room, charts paint.Rect
 	k, stacked := fit(below)
 	if atSide, down := fit(side); atSide > k {
-		k, stacked, room = atSide, down, side
-		charts, _ = r.CutRight(chartsWide, gap)
+		k, stacked = atSide, down
+		charts, room = r.CutRight(chartsWide, gap)
 	} else {
 		// What the picture leaves of its height goes to the charts, up to a half of all.
 		rows := 1.0
