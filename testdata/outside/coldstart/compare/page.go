@@ -104,7 +104,7 @@ func page(ways []*way, rounds int) string {
 	p("The controller measures air and computes fuel ten times a second. CVODE solves the car once with that controller (the same system as the")
 	p("world's) and once with a continuous one, which spares it 1,200 small jumps and is a slightly different car: light-off comes 0.13 s later.")
 	p("Each is held against a run of the same system with a tolerance of 1e-10 (`tight.csv` sampled, `continuous.csv`); the solvers get the")
-	p("tolerance at which they are fastest while no steady reading is further off, in digits of its instrument, than the world's worst.")
+	p("tolerance at which they need the fewest evaluations while no steady reading is further off, in digits of its instrument, than the world's worst.")
 	p("")
 	p("Made by `go run ./testdata/outside/coldstart/compare -write`: %d interleaved rounds, medians. Ratios are what to read; speeds depend on the machine.", rounds)
 	p("")
