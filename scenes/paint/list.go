@@ -170,12 +170,28 @@ func (l *List) Draw(dst *ebiten.Image) {
 	from, word := 0, 0
 	tail := op{indices: len(l.I), words: len(l.Words)}
 	for _, o := range append(l.ops[:len(l.ops):len(l.ops)], tail) {
-		drawMesh(dst, l.V, l.I[from:o.indices])
+		l.drawRun(dst, from, o.indices)
 		from = o.indices
 		for ; word < o.words; word++ {
 			l.drawWord(dst, l.Words[word])
 		}
 	}
+}
+
+// drawRun paints a run of indices with the vertices that it uses and no others: the engine copies all vertices that it is given.
+func (l *List) drawRun(dst *ebiten.Image, from, to int) {
+	if from == to {
+		return
+	}
+	low, high := l.I[from], l.I[from]
+	for _, i := range l.I[from:to] {
+		low, high = min(low, i), max(high, i)
+	}
+	run := make([]uint32, 0, to-from)
+	for _, i := range l.I[from:to] {
+		run = append(run, i-low)
+	}
+	drawMesh(dst, l.V[low:high+1], run)
 }
 
 func (l *List) drawWord(dst *ebiten.Image, w Word) {
