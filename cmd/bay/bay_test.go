@@ -164,10 +164,17 @@ func TestFirstOrderInTheWindow(t *testing.T) {
 	w.press("close.finish")
 	require.Equal(t, stage.Debrief, w.Desk.Scene())
 	require.NotNil(t, w.Desk.Doc)
-	for _, s := range []string{"marks", "timeline", "board", "bill"} {
+	for _, s := range []string{"marks", "timeline", "predictions", "practise", "board", "bill", "thought"} {
 		w.press("debrief." + s)
 		w.keep("debrief-" + s)
 	}
+	w.press("debrief.suspect.supply_line_off")
+	w.keep("debrief-thought-asked")
+	asked, ok := w.Desk.Doc.Find("supply_line_off")
+	require.True(t, ok)
+	require.Positive(t, asked.PartsAt, "the readings told the supply line from the valve's line")
+	require.Equal(t, asked.PartsAt, asked.Lines[len(asked.Lines)-1].Seq)
+	require.NotNil(t, w.Desk.Doc.Practise.Next)
 	require.Len(t, w.Desk.Doc.Marks, 5)
 	require.NotEmpty(t, w.Desk.Doc.Steps)
 

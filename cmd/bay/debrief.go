@@ -12,6 +12,13 @@ import (
 	"coldbay/sim/bench"
 )
 
+// graded is the case of the attempt whose debrief was made last, with its belief: further questions about the attempt go there.
+type graded struct {
+	id       string
+	c        *score.Case
+	findings []bench.Finding
+}
+
 // Debrief grades the saved attempt of an order.
 func (o *orders) Debrief(ctx context.Context, id string) (*page.Document, error) {
 	ord, err := o.lib.Load(id)
@@ -32,14 +39,36 @@ func (o *orders) Debrief(ctx context.Context, id string) (*page.Document, error)
 	}
 	c.Speaker = speaker{phrase.New(o.msg, s.Catalogue())}
 	c.Config.Breathe = breather(always)
-	if o.now != nil && o.id == id {
+	if c.Candidates, err = score.Candidates(ctx, o.lib); err != nil {
+		return nil, err
+	}
+	switch {
+	case o.past != nil && o.past.id == id && len(o.past.findings) == len(a.Findings):
+		c.Belief = o.past.c.Belief // it was closed then as it is now
+	case o.now != nil && o.id == id:
 		c.Belief = o.now.belief(ctx)
+	}
+	if c.Belief, err = score.Believe(ctx, *c, a.Findings); err != nil {
+		return nil, err
 	}
 	d, err := score.Grade(ctx, *c, a.Findings)
 	if err != nil {
 		return nil, err
 	}
+	o.past = &graded{id: id, c: c, findings: a.Findings}
 	return document(o.msg, d), nil
+}
+
+// Compare plays the attempt whose debrief was made last in the car of a suspect.
+func (o *orders) Compare(ctx context.Context, id, suspect string) (page.Thought, error) {
+	if o.past == nil || o.past.id != id {
+		return page.Thought{}, fmt.Errorf("order %s has no debrief yet", id)
+	}
+	t, err := score.Think(ctx, *o.past.c, o.past.findings, suspect)
+	if err != nil {
+		return page.Thought{}, err
+	}
+	return thought(o.msg, t), nil
 }
 
 // speaker gives the grader the window's own sentences.
@@ -78,6 +107,48 @@ func document(msg *messages.Catalogue, d *score.Debrief) *page.Document {
 	for _, s := range d.Steps {
 		out.Steps = append(out.Steps, step(msg, s))
 	}
+	for _, b := range d.Board {
+		if !b.Truth {
+			out.Suspects = append(out.Suspects, page.Suspect{ID: b.Suspect, Name: b.Name})
+		}
+	}
+	for _, t := range d.Thought {
+		out.Thoughts = append(out.Thoughts, thought(msg, t))
+	}
+	for _, p := range d.Predictions {
+		out.Predictions = append(out.Predictions, page.Prediction{Seq: p.Seq, Text: p.Text, Verdict: phrase.Sentence(p.Verdict), Judged: p.Judged, Right: p.Right})
+	}
+	out.Practise = practise(d.Practise)
+	return out
+}
+
+func thought(msg *messages.Catalogue, t score.Thought) page.Thought {
+	out := page.Thought{Suspect: t.Suspect, Name: t.Name, Heading: msg.T("debrief.thought.why." + t.Why), Marked: t.Why != score.ThoughtAsked, PartsAt: t.PartsAt, Says: phrase.Sentence(t.Says)}
+	for _, l := range t.Lines {
+		out.Lines = append(out.Lines, page.ThoughtLine{Seq: l.Seq, Did: phrase.Sentence(l.Did), True: sentences(l.True), Theirs: sentences(l.Theirs)})
+	}
+	return out
+}
+
+func sentences(list []string) string {
+	out := make([]string, len(list))
+	for i, s := range list {
+		out[i] = phrase.Sentence(s)
+	}
+	return strings.Join(out, " ")
+}
+
+func practise(p score.Practise) page.Practise {
+	out := page.Practise{Says: p.Says}
+	for _, k := range p.Kinds {
+		out.Kinds = append(out.Kinds, page.KindCost{Name: k.Name, Minutes: k.Minutes, Steps: k.Steps})
+	}
+	for _, m := range p.Moments {
+		out.Moments = append(out.Moments, page.Moment{Seq: m.Seq, Minutes: m.Minutes, Did: phrase.Sentence(m.Did), Better: phrase.Sentence(m.Better)})
+	}
+	if p.Next != nil {
+		out.Next = &page.Next{Order: p.Next.Order, Title: p.Next.Title, Says: p.Next.Says}
+	}
 	return out
 }
 
@@ -90,9 +161,9 @@ func step(msg *messages.Catalogue, s score.Step) page.Step {
 	if s.Physics != "" {
 		sentence += " " + phrase.Sentence(s.Physics)
 	}
-	out := page.Step{Seq: s.Seq, Minute: s.Minute, Sentence: sentence, Left: len(s.Left), ParLeft: -1, Better: phrase.Sentence(s.Better)}
-	if s.Graded {
-		out.Regret = s.Regret
+	out := page.Step{Seq: s.Seq, Minute: s.Minute, Sentence: sentence, Left: len(s.Left), ParLeft: s.ParLeft, Better: phrase.Sentence(s.Better)}
+	if s.Charged > 0 {
+		out.Regret = s.Cost
 	}
 	var says []string
 	for _, r := range s.Ruled {

@@ -19,6 +19,8 @@ type orders struct {
 	msg *messages.Catalogue
 	now *follower // of the order that is open
 	id  string    // its id
+
+	past *graded // the attempt whose debrief was made last
 }
 
 func newOrders(msg *messages.Catalogue) (*orders, error) {

@@ -2,13 +2,16 @@ package main
 
 import (
 	"context"
+	"errors"
 	"fmt"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"runtime"
 
 	"coldbay/grading/dictionary"
 	"coldbay/grading/plan"
+	"coldbay/grading/score"
 	"coldbay/scenarios"
 )
 
@@ -118,6 +121,9 @@ func checkOrder(ctx context.Context, p *Program, name, write string) (checked, e
 		if err := os.WriteFile(filepath.Join(write, o.Order.ID+".json.gz"), packed, 0o644); err != nil {
 			return checked{}, err
 		}
+		if err := writePractise(ctx, filepath.Join(write, "practise.json"), o.Order.ID, d, packed, procs); err != nil {
+			return checked{}, err
+		}
 	}
 	pl, err := plan.New(d, plan.Options{})
 	if err != nil {
@@ -145,6 +151,19 @@ func checkOrder(ctx context.Context, p *Program, name, write string) (checked, e
 		c.Warnings = append(c.Warnings, fmt.Sprintf("par is not proven: at least %.1f minutes", float64(par.Lo)/float64(d.Weight(d.All()))/60))
 	}
 	return c, nil
+}
+
+// writePractise keeps what an order's plan spends its time on beside the dictionaries.
+func writePractise(ctx context.Context, path, order string, d *plan.Dictionary, packed []byte, procs *dictionary.Procedures) error {
+	before, err := os.ReadFile(path)
+	if err != nil && !errors.Is(err, fs.ErrNotExist) {
+		return err
+	}
+	after, err := score.Reckon(ctx, before, order, d, packed, procs)
+	if err != nil {
+		return err
+	}
+	return os.WriteFile(path, after, 0o644)
 }
 
 func printChecked(p *Program, c checked) {

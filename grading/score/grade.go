@@ -50,23 +50,9 @@ func Grade(ctx context.Context, c Case, findings []bench.Finding) (*Debrief, err
 	if n := len(findings); n == 0 || findings[n-1].Action.Verb != bench.Finish {
 		return nil, ErrOpen
 	}
-	b := c.Belief
-	if b == nil {
-		var err error
-		if b, err = belief.New(ctx, c.Config, belief.Options{Workers: c.Workers}); err != nil {
-			return nil, err
-		}
-	}
-	if len(b.Cells()) != len(c.Dictionary.Hypotheses) {
-		return nil, fmt.Errorf("order %s: its dictionary has %d suspects' cells, the order gives %d: build the dictionary again", c.Config.Order.ID, len(c.Dictionary.Hypotheses), len(b.Cells()))
-	}
-	for _, f := range findings[len(b.Steps()):] {
-		if _, err := b.See(ctx, f); err != nil {
-			return nil, err
-		}
-		if c.Progress != nil {
-			c.Progress(len(b.Steps()), len(findings))
-		}
+	b, err := Believe(ctx, c, findings)
+	if err != nil {
+		return nil, err
 	}
 	at, err := watchTruth(ctx, c.Config, findings)
 	if err != nil {
@@ -103,6 +89,30 @@ func Grade(ctx context.Context, c Case, findings []bench.Finding) (*Debrief, err
 	g.economy = regret.Points(score)
 	g.even = other
 	return g.debrief(ctx)
+}
+
+// Believe is the belief after all findings: the case's own, which is given those that it has not seen, or one made from scratch. The
+// order may still be open. It is not safe for concurrent use with the case's.
+func Believe(ctx context.Context, c Case, findings []bench.Finding) (*belief.Belief, error) {
+	b := c.Belief
+	if b == nil {
+		var err error
+		if b, err = belief.New(ctx, c.Config, belief.Options{Workers: c.Workers}); err != nil {
+			return nil, err
+		}
+	}
+	if len(b.Cells()) != len(c.Dictionary.Hypotheses) {
+		return nil, fmt.Errorf("order %s: its dictionary has %d suspects' cells, the order gives %d: build the dictionary again", c.Config.Order.ID, len(c.Dictionary.Hypotheses), len(b.Cells()))
+	}
+	for _, f := range findings[len(b.Steps()):] {
+		if _, err := b.See(ctx, f); err != nil {
+			return nil, err
+		}
+		if c.Progress != nil {
+			c.Progress(len(b.Steps()), len(findings))
+		}
+	}
+	return b, nil
 }
 
 type grader struct {

@@ -2,16 +2,8 @@ package score
 
 import (
 	"cmp"
-	"context"
-	"errors"
 	"fmt"
-	"io/fs"
 	"slices"
-	"strings"
-
-	"coldbay/grading/dictionary"
-	"coldbay/grading/plan"
-	"coldbay/scenarios"
 )
 
 // Practise is what to practise next: which kind of decision cost most, where, and on which order it is needed most.
@@ -53,7 +45,7 @@ type Next struct {
 // so that nothing of its fault is given away.
 type Candidate struct {
 	Order   string
-	Title   string
+	Title   string             `json:"-"`
 	Minutes float64            // par
 	Kinds   map[string]float64 // minutes of the plan's steps by kind
 }
@@ -121,80 +113,4 @@ func next(list []Candidate, done, kind string, par float64) *Next {
 		n.Says = fmt.Sprintf("Of its par of %.0f minutes the plan spends %.1f on %s, the largest share among the other orders.", best.Minutes, best.Kinds[kind], kindName(kind))
 	}
 	return n
-}
-
-// Candidates are the library's orders that come with a dictionary, for [Case.Candidates]. Orders without one are left out.
-func Candidates(ctx context.Context, lib *scenarios.Library) ([]Candidate, error) {
-	var out []Candidate
-	for _, id := range lib.OrderIDs() {
-		o, err := lib.Load(id)
-		if err != nil {
-			return nil, err
-		}
-		cfg, procs, err := frame(lib, o, "")
-		if err != nil {
-			return nil, err
-		}
-		file, packed, err := scenarios.DictionaryFile(id)
-		if errors.Is(err, fs.ErrNotExist) {
-			continue
-		}
-		if err != nil {
-			return nil, err
-		}
-		d, err := dictionary.Unpack(file, packed, dictionary.Name(cfg.Config, procs.Source()))
-		if err != nil {
-			continue // an author's own order under a shipped id
-		}
-		c, err := candidate(ctx, d, procs)
-		if err != nil {
-			return nil, fmt.Errorf("order %s: %w", id, err)
-		}
-		c.Order, c.Title = id, o.Order.Title
-		out = append(out, c)
-	}
-	return out, nil
-}
-
-// candidate divides the plan's expected minutes by kind, weighing each place of its tree by the suspects that come there.
-func candidate(ctx context.Context, d *plan.Dictionary, procs *dictionary.Procedures) (Candidate, error) {
-	c := Candidate{Kinds: map[string]float64{}}
-	p, err := plan.New(d, plan.Options{Nodes: plannerNodes})
-	if err != nil {
-		return c, err
-	}
-	root, _, err := p.Policy(ctx, d.All(), d.Start)
-	if err != nil {
-		return c, err
-	}
-	all := float64(d.Weight(d.All()))
-	c.Minutes = float64(root.Value.Hi) / all / 60
-	var walk func(n *plan.Node) error
-	walk = func(n *plan.Node) error {
-		share := float64(d.Weight(n.Left)) / all
-		for _, s := range n.Do {
-			kind := KindSetUp
-			switch s.Act {
-			case plan.ActTest:
-				id, _, _ := strings.Cut(d.Tests[s.Index].ID, "@")
-				proc, err := procs.Find(id)
-				if err != nil {
-					return err
-				}
-				kind = kindOfSteps(proc.Steps)
-			case plan.ActRepair, plan.ActVerify:
-				kind = KindParts
-			}
-			c.Kinds[kind] += share * float64(s.Seconds) / 60
-		}
-		for _, b := range n.Branches {
-			if b.Next != nil {
-				if err := walk(b.Next); err != nil {
-					return err
-				}
-			}
-		}
-		return nil
-	}
-	return c, walk(root)
 }

@@ -56,15 +56,8 @@ func (g *grader) whom() (ids, why []string, err error) {
 		}
 	}
 	for _, id := range g.Thought {
-		if g.b.Find(id) < 0 {
-			var all []string
-			for _, s := range g.b.Suspects() {
-				all = append(all, s.ID)
-			}
-			return nil, nil, fmt.Errorf("order %s has no suspect %q; there are: %s", g.Config.Order.ID, id, strings.Join(all, ", "))
-		}
-		if id == truth {
-			return nil, nil, fmt.Errorf("%q is the fault itself: both cars are the same", id)
+		if err := g.other(id); err != nil {
+			return nil, nil, err
 		}
 		add(id, ThoughtAsked)
 	}
@@ -107,6 +100,39 @@ func (g *grader) thoughts(ctx context.Context) error {
 		}
 		t.Why = why[k]
 		g.d.Thought = append(g.d.Thought, t)
+	}
+	return nil
+}
+
+// Think plays the findings of an attempt in the world of one suspect beside the true one. The case's belief must have seen them all,
+// see [Believe]. Errors: a suspect that the order does not have, or the fault itself.
+func Think(ctx context.Context, c Case, findings []bench.Finding, suspect string) (Thought, error) {
+	if c.Belief == nil || len(c.Belief.Steps()) != len(findings) {
+		return Thought{}, errors.New("the belief has not seen the whole attempt")
+	}
+	g := &grader{Case: c, b: c.Belief, findings: findings}
+	if err := g.other(suspect); err != nil {
+		return Thought{}, err
+	}
+	t, err := g.thought(ctx, suspect)
+	if err != nil {
+		return t, fmt.Errorf("in the world of %s: %w", suspect, err)
+	}
+	t.Why = ThoughtAsked
+	return t, nil
+}
+
+// other refuses what is not another suspect than the truth.
+func (g *grader) other(id string) error {
+	if g.b.Find(id) < 0 {
+		var all []string
+		for _, s := range g.b.Suspects() {
+			all = append(all, s.ID)
+		}
+		return fmt.Errorf("order %s has no suspect %q; there are: %s", g.Config.Order.ID, id, strings.Join(all, ", "))
+	}
+	if id == g.Config.Order.Truth.Fault {
+		return fmt.Errorf("%q is the fault itself: both cars are the same", id)
 	}
 	return nil
 }

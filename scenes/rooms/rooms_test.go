@@ -218,10 +218,17 @@ func stations(x *house, stop func(name string)) {
 		}
 	}
 	x.press("close.finish")
-	for _, s := range []string{"marks", "timeline", "board", "bill"} {
+	debriefs(x, stop)
+}
+
+// debriefs walks through the debrief of a closed order.
+func debriefs(x *house, stop func(name string)) {
+	for _, s := range []string{"marks", "timeline", "predictions", "practise", "board", "bill", "thought"} {
 		x.press("debrief." + s)
 		stop("debrief-" + s)
 	}
+	x.press("debrief.suspect.pump_worn")
+	stop("debrief-thought-asked")
 }
 
 // No screen has overlapping, cut or lost words, nameless controls, or controls that lie on each other.

@@ -234,6 +234,29 @@ func (d *Desk) LoadDebrief() {
 	})
 }
 
+// Compare asks for the car of a suspect beside the true one. Then, when it is there, the function runs.
+func (d *Desk) Compare(suspect string, then func()) {
+	doc := d.Doc
+	if doc == nil {
+		return
+	}
+	if _, ok := doc.Find(suspect); ok {
+		then()
+		return
+	}
+	d.run(d.Msg.T("work.compare"), true, func(ctx context.Context) func() {
+		t, err := d.Orders.Compare(ctx, d.ID, suspect)
+		return func() {
+			if err != nil {
+				d.fail(fmt.Errorf("debrief: %w", err))
+				return
+			}
+			doc.Thoughts = append(doc.Thoughts, t)
+			then()
+		}
+	})
+}
+
 // Act carries out an action. Then, when the action was done, the optional functions run.
 func (d *Desk) Act(a bench.Action, then ...func(bench.Finding)) {
 	if d.Session == nil || d.job != nil {

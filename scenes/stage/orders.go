@@ -36,6 +36,8 @@ type Orders interface {
 	Open(ctx context.Context, id string, fresh bool) (Opened, error)
 	// Debrief grades the closed attempt of an order.
 	Debrief(ctx context.Context, id string) (*page.Document, error)
+	// Compare plays the closed attempt of an order in the car of one suspect beside the true one. Debrief was called before.
+	Compare(ctx context.Context, id, suspect string) (page.Thought, error)
 }
 
 // Scene is one screen.

@@ -82,7 +82,13 @@ func (o *Orders) Debrief(context.Context, string) (*page.Document, error) {
 	if err != nil {
 		return nil, err
 	}
+	d.Practise = practise()
+	d.Predictions = predictions()
+	d.Thoughts = []page.Thought{thought(cat.Suspects[0].ID, cat.Suspects[0].Name)}
 	for i, s := range cat.Suspects {
+		if i != 1 {
+			d.Suspects = append(d.Suspects, page.Suspect{ID: s.ID, Name: s.Name})
+		}
 		d.Board = append(d.Board, page.BoardLine{Suspect: s.Name, Struck: i%2 == 0, RuledOut: i%3 != 1, Truth: i == 1,
 			Why: "the hand pump held 60 kPa for a minute at the valve's nipple"})
 	}

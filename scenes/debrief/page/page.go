@@ -23,7 +23,77 @@ type Document struct {
 	BillCents int
 	Hazards   []string // one sentence each; empty when nothing happened
 	Board     []BoardLine
-	Caution   string // the sentence that training is not the vehicle's service information
+
+	Suspects    []Suspect // whose cars can be shown beside the true one
+	Thoughts    []Thought // those that are shown without asking, and those that were asked for
+	Predictions []Prediction
+	Practise    Practise
+
+	Caution string // the sentence that training is not the vehicle's service information
+}
+
+// Suspect is one of whom one may ask what the car would have shown.
+type Suspect struct{ ID, Name string }
+
+// Thought is the car that it might have been: the same actions in it and in the true one, up to where the readings part.
+type Thought struct {
+	Suspect string // id
+	Name    string
+	Heading string // why it is shown
+	Lines   []ThoughtLine
+	Marked  bool   // the trainee named or kept it
+	PartsAt int    // ledger line where the readings part; 0 when they never do
+	Says    string // one sentence
+}
+
+// ThoughtLine is what was done up to a reading, and what both cars showed.
+type ThoughtLine struct {
+	Seq          int
+	Did          string
+	True, Theirs string // sentences; empty when nothing was to be perceived
+}
+
+// Prediction is a reading that was written down beforehand.
+type Prediction struct {
+	Seq           int
+	Text          string
+	Verdict       string // one sentence
+	Judged, Right bool
+}
+
+// Practise is what to practise next.
+type Practise struct {
+	Says    string
+	Kinds   []KindCost // the dearest first
+	Moments []Moment   // three at the most, the dearest first
+	Next    *Next
+}
+
+// KindCost is what decisions of one kind cost.
+type KindCost struct {
+	Name    string
+	Minutes float64
+	Steps   int
+}
+
+// Moment is a step that cost much.
+type Moment struct {
+	Seq         int
+	Minutes     float64
+	Did, Better string
+}
+
+// Next is the order suggested for practice.
+type Next struct{ Order, Title, Says string }
+
+// Find gives the thought about a suspect.
+func (d *Document) Find(suspect string) (*Thought, bool) {
+	for i := range d.Thoughts {
+		if d.Thoughts[i].Suspect == suspect {
+			return &d.Thoughts[i], true
+		}
+	}
+	return nil, false
 }
 
 // Mark is one of the five marks with its reason in a sentence. Score runs from 0 to 100.
