@@ -142,6 +142,8 @@ func mix(seed, n uint64) uint64 {
 
 // Clone copies the world: one allocation.
 func (w *World) Clone() *World {
+	w.el.Share()
+	w.pn.Share()
 	c := new(World)
 	*c = *w
 	return c

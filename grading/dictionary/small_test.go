@@ -197,16 +197,31 @@ func TestBadProcedures(t *testing.T) {
 	}
 }
 
-// BenchmarkDictionary is the dictionary of one shipped order on two workers.
+// BenchmarkDictionary builds a dictionary on two workers: that of one shipped order, and that of an order with every suspect of its car on
+// the board.
 func BenchmarkDictionary(b *testing.B) {
-	cfg, p := few(b, func(o *bench.Order) { o.Suspects = nil })
 	lib, err := scenarios.Builtin()
 	require.NoError(b, err)
 	o, err := lib.Load("quiet_pump")
 	require.NoError(b, err)
-	cfg.Order = o.Order
-	for b.Loop() {
-		build(b, cfg, p, 2)
+	cfg, p := few(b, nil)
+	run := func(name string, o *bench.Order) {
+		b.Run(name, func(b *testing.B) {
+			cfg := cfg
+			cfg.Order = o
+			used := usedCPU()
+			var d *plan.Dictionary
+			for b.Loop() {
+				d = build(b, cfg, p, 2).Dictionary
+			}
+			b.ReportMetric(b.Elapsed().Seconds()/float64(b.N), "s/order")
+			b.ReportMetric((usedCPU()-used).Seconds()/float64(b.N), "cpu-s/order")
+			b.ReportMetric(float64(len(d.Hypotheses)), "cells")
+			b.ReportMetric(float64(len(d.Tests)), "tests")
+		})
 	}
-	b.ReportMetric(b.Elapsed().Seconds()/float64(b.N), "s/order")
+	run("order", o.Order)
+	all := *o.Order
+	all.Suspects = nil
+	run("all", &all)
 }

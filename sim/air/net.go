@@ -5,6 +5,8 @@ import (
 	"maps"
 	"slices"
 	"strings"
+
+	"coldbay/sim/sparse"
 )
 
 // Limits that let a State be a value.
@@ -69,6 +71,7 @@ type Net struct {
 	ports    []port
 	hoses    []hose
 	parts    []part
+	plans    sparse.Shelf
 }
 
 // ItemError is what is wrong with one item of a network: List is volumes, ports, hoses or parts.

@@ -3,6 +3,7 @@ package air
 import (
 	"errors"
 	"fmt"
+	"sync/atomic"
 
 	"coldbay/sim/sparse"
 )
@@ -60,16 +61,25 @@ type edge struct {
 }
 
 // ways are the edges that are open between hands' and armatures' movements, and the elimination order that belongs to them. They
-// are immutable once made, so that copies of a state share them.
+// are written again only by a state that has them alone; copies of a state share them.
 type ways struct {
+	shared   atomic.Bool
 	edges    []edge
 	adj      [MaxNodes]uint64
 	plan     *sparse.Plan
 	throttle int            // edge
 	partEdge [MaxParts]int8 // main edge of each part, -1
+	room     [MaxEdges]edge // where edges are
 }
 
-// State is everything about the network that changes. It may be copied.
+// Share must be called on a state that is about to be copied, or was copied and has not been used since.
+func (s *State) Share() {
+	if s.ways != nil && !s.ways.shared.Load() {
+		s.ways.shared.Store(true)
+	}
+}
+
+// State is everything about the network that changes. It may be copied: see [State.Share].
 type State struct {
 	P        [MaxNodes]float64 // Pa, absolute
 	lift     [MaxParts]float64 // m, diaphragm valves

@@ -10,7 +10,11 @@ import (
 // order when the list joins other nodes than before.
 func (n *Net) wire(s *State, par []float64, in *Inputs) error {
 	s.dirty = false
-	w := &ways{edges: make([]edge, 0, 32)}
+	w := s.ways
+	if w == nil || w.shared.Load() {
+		w = &ways{}
+	}
+	w.edges = w.room[:0]
 	for i := range w.partEdge {
 		w.partEdge[i] = -1
 	}
@@ -187,17 +191,18 @@ func (n *Net) plan(s *State, w *ways) error {
 	if len(w.edges) > MaxEdges {
 		return fmt.Errorf("%d open ways, at most %d are allowed", len(w.edges), MaxEdges)
 	}
+	var adj [MaxNodes]uint64
 	for i := range w.edges {
 		a, b := w.edges[i].a, w.edges[i].b
 		if a >= fixed && b >= fixed {
-			w.adj[a-fixed] |= 1 << uint(b-fixed)
-			w.adj[b-fixed] |= 1 << uint(a-fixed)
+			adj[a-fixed] |= 1 << uint(b-fixed)
+			adj[b-fixed] |= 1 << uint(a-fixed)
 		}
 	}
-	if s.ways != nil && s.ways.adj == w.adj {
+	if s.ways != nil && s.ways.adj == adj {
 		w.plan = s.ways.plan
 	} else {
-		plan, err := sparse.NewPlan(len(n.nodes)-fixed, w.adj[:len(n.nodes)-fixed])
+		plan, err := n.plans.Plan(len(n.nodes)-fixed, adj[:len(n.nodes)-fixed])
 		if err != nil {
 			return err
 		}
@@ -206,6 +211,7 @@ func (n *Net) plan(s *State, w *ways) error {
 		}
 		w.plan = plan
 	}
+	w.adj = adj
 	for i := range w.edges {
 		e := &w.edges[i]
 		if e.a >= fixed && e.b >= fixed {

@@ -6,6 +6,8 @@ import (
 	"maps"
 	"slices"
 	"strings"
+
+	"coldbay/sim/sparse"
 )
 
 // Limits that let a State be a value without pointers to grow.
@@ -72,6 +74,7 @@ type Net struct {
 	run      int // command "run", -1
 	batt     int
 	alt      int
+	plans    sparse.Shelf
 }
 
 // ElementError is what is wrong with one element of a netlist, by its place in the list.

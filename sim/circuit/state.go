@@ -1,9 +1,13 @@
 package circuit
 
-import "coldbay/sim/sparse"
+import (
+	"sync/atomic"
 
-// State is everything about a circuit that changes. Copying it copies the circuit; the factored matrix behind fac is
-// never written after it was made, so copies share it.
+	"coldbay/sim/sparse"
+)
+
+// State is everything about a circuit that changes. Copying it copies the circuit, if [State.Share] is called before either copy goes
+// on: the factored matrix behind fac is written again only by a state that has it alone.
 type State struct {
 	volt   [MaxNodes]float64  // V against the reference
 	emf    [maxForces]float64 // V, of loads A, by branch.emf
@@ -22,16 +26,29 @@ type State struct {
 	limitA float64 // A, what the charging source gives at its limit
 	fac    *factor
 	dirty  bool
+	agreed bool // the last solution's straight pieces agree with it: with the same sources it holds
 	Moved  bool // an armature, fuse or driver changed state in the last step
 }
 
-// factor is a factored matrix with what it was made of and the Thevenin resistance that each motor sees. It is immutable.
+// factor is a factored matrix with what it was made of and the Thevenin resistance that each motor sees. It is immutable once shared.
 type factor struct {
-	plan *sparse.Plan
-	adj  [MaxNodes]uint64
-	vals []float64
-	g    [MaxBranches]float64 // S; 0: no connection
-	rth  [maxMotors]float64
+	shared atomic.Bool
+	plan   *sparse.Plan
+	adj    [MaxNodes]uint64
+	vals   []float64
+	g      [MaxBranches]float64 // S; 0: no connection
+	rth    [maxMotors]float64
+	room   [factorRoom]float64 // where vals are
+}
+
+// factorRoom is the length of a matrix's values for which there is room from the start; the cars' are shorter.
+const factorRoom = 192
+
+// Share must be called on a state that is about to be copied, or was copied and has not been used since.
+func (s *State) Share() {
+	if s.fac != nil && !s.fac.shared.Load() {
+		s.fac.shared.Store(true)
+	}
 }
 
 // Inputs of a step.

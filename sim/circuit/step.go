@@ -2,8 +2,6 @@ package circuit
 
 import (
 	"math"
-
-	"coldbay/sim/sparse"
 )
 
 // Offsets of parameters within an element's run, in the order of kinds.
@@ -41,11 +39,15 @@ const (
 )
 
 // Step solves the network at the present motor speeds and commands, then moves armatures, fuses, charge and temperatures
-// by in.Dt. It allocates only when a conductance or the topology has changed. An error means that no finite solution exists.
+// by in.Dt. It allocates only when a copy's conductances change for the first time, or when they tie the nodes together as no world of
+// this net did before. An error means that no finite solution exists.
 func (n *Net) Step(s *State, par []float64, in Inputs) error {
 	s.Moved = false
 	var src [MaxNodes]float64
-	n.sources(s, par, &in, &src)
+	if same := n.sources(s, par, &in, &src); same && s.agreed && !s.dirty && s.fac != nil {
+		n.move(s, par, &in)
+		return nil
+	}
 	for again := range solveAgain {
 		if s.dirty || s.fac == nil {
 			if err := n.refactor(s, par, &in); err != nil {
@@ -53,7 +55,7 @@ func (n *Net) Step(s *State, par []float64, in Inputs) error {
 			}
 		}
 		n.solve(s, &src)
-		if !n.repiece(s, par, &in) || again == solveAgain-1 {
+		if s.agreed = !n.repiece(s, par, &in); s.agreed || again == solveAgain-1 {
 			break
 		}
 		s.dirty = true
@@ -64,20 +66,26 @@ func (n *Net) Step(s *State, par []float64, in Inputs) error {
 }
 
 // sources sets the electromotive forces that change from step to step and the amperes of the current sources into each node.
-func (n *Net) sources(s *State, par []float64, in *Inputs, src *[MaxNodes]float64) {
+// It says whether they are the same as before, to the bit.
+func (n *Net) sources(s *State, par []float64, in *Inputs, src *[MaxNodes]float64) (same bool) {
+	same = true
 	clear(src[:])
+	put := func(at *float64, v float64) {
+		same = same && math.Float64bits(*at) == math.Float64bits(v)
+		*at = v
+	}
 	inject := func(b *branch, amps float64) { // out of the branch's first terminal into the network
 		src[b.a] += amps
 		src[b.b] -= amps
 	}
 	if i := n.batt; i >= 0 {
 		b := &n.branches[i]
-		s.emf[b.emf] = restVolts(par[int(b.p)+battEmf], s.Charge)
+		put(&s.emf[b.emf], restVolts(par[int(b.p)+battEmf], s.Charge))
 	}
 	if i := n.alt; i >= 0 {
 		b := &n.branches[i]
-		s.emf[b.emf] = par[int(b.p)+altEmf] * s.field
-		s.limitA = par[int(b.p)+altLimit]
+		put(&s.emf[b.emf], par[int(b.p)+altEmf]*s.field)
+		put(&s.limitA, par[int(b.p)+altLimit])
 		if s.piece[b.emf] == 2 {
 			inject(b, s.limitA)
 		}
@@ -85,16 +93,18 @@ func (n *Net) sources(s *State, par []float64, in *Inputs, src *[MaxNodes]float6
 	for m, i := range n.motors {
 		b := &n.branches[i]
 		p := par[b.p:]
-		s.emf[b.emf] = float64(p[MotorKe]*s.W[m]) + float64(float64(s.piece[b.emf]-1)*p[motorBrush])
+		put(&s.emf[b.emf], float64(p[MotorKe]*s.W[m])+float64(float64(s.piece[b.emf]-1)*p[motorBrush]))
 	}
 	for _, i := range n.loads {
 		b := &n.branches[i]
-		s.emf[b.emf] = 0
+		amps := 0.0
 		if in.On[b.aux] && s.piece[b.emf] == 1 && s.open&(1<<uint(b.elem)) == 0 {
-			s.emf[b.emf] = par[b.p]
-			inject(b, -par[b.p])
+			amps = par[b.p]
+			inject(b, -amps)
 		}
+		put(&s.emf[b.emf], amps)
 	}
+	return same
 }
 
 // conductance of a branch, S, and the force in series with it where that is fixed by its state.
@@ -174,30 +184,40 @@ func (n *Net) conductance(s *State, par []float64, in *Inputs, i int) float64 {
 func (n *Net) refactor(s *State, par []float64, in *Inputs) error {
 	s.dirty = false
 	nn := len(n.nodes)
-	f := &factor{}
+	f := s.fac
+	if f == nil || f.shared.Load() {
+		f = &factor{}
+	}
 	for i := range n.branches {
 		f.g[i] = n.conductance(s, par, in, i)
 	}
+	var adj [MaxNodes]uint64
 	n.each(s, f, func(a, b int16, g float64) {
 		if g > 0 {
-			f.adj[a] |= 1 << uint(b)
-			f.adj[b] |= 1 << uint(a)
+			adj[a] |= 1 << uint(b)
+			adj[b] |= 1 << uint(a)
 		}
 	})
-	if s.fac != nil && s.fac.adj == f.adj {
+	if s.fac != nil && s.fac.adj == adj {
 		f.plan = s.fac.plan
 	} else {
 		var inner [MaxNodes]uint64
 		for i := 1; i < nn; i++ {
-			inner[i-1] = f.adj[i] >> 1
+			inner[i-1] = adj[i] >> 1
 		}
-		plan, err := sparse.NewPlan(nn-1, inner[:nn-1])
+		plan, err := n.plans.Plan(nn-1, inner[:nn-1])
 		if err != nil {
 			return err
 		}
 		f.plan = plan
 	}
-	f.vals = make([]float64, f.plan.Size())
+	f.adj = adj
+	if size := f.plan.Size(); size <= factorRoom {
+		f.vals = f.room[:size]
+		clear(f.vals)
+	} else {
+		f.vals = make([]float64, size)
+	}
 	n.each(s, f, func(a, b int16, g float64) {
 		if g <= 0 {
 			return
