@@ -123,6 +123,13 @@ func netlist(t *testing.T, w *World) (net []byte, nodes []string) {
 		return spiceNode(n)
 	}
 	resistor := func(id, p, q string, ohm float64) { fmt.Fprintf(b, "r_%s %s %s %.9g\n", id, node(p), node(q), ohm) }
+	coil := func(id string, ohm float64) float64 {
+		i, ok := c.Circuit.Elem(id)
+		require.True(t, ok)
+		warm := c.Circuit.CoilOhm(&w.el, w.par[:], i)
+		require.InEpsilon(t, ohm*(1+0.00393*(c.Circuit.CoilK(&w.el, i)-293.15)), warm, 2.5e-3)
+		return warm
+	}
 	on := map[string]bool{"key": true, "run": true, "fuel": true, "pump": true, "solenoid": true}
 	for _, e := range c.Electrical.Elements {
 		p, q := "", ""
@@ -143,13 +150,13 @@ func netlist(t *testing.T, w *World) (net []byte, nodes []string) {
 		case "fuse":
 			resistor(e.ID, e.A, e.B, par(e.ID, "ohm"))
 		case "coil":
-			resistor(e.ID, e.A, e.B, par(e.ID, "ohm"))
+			resistor(e.ID, e.A, e.B, coil(e.ID, par(e.ID, "ohm")))
 		case "connector":
 			for k, pin := range e.Pins {
 				resistor(fmt.Sprintf("%s%d", e.ID, k), pin[0], pin[1], par(e.ID, "ohm"))
 			}
 		case "relay":
-			resistor(e.ID+"_coil", e.A, e.B, par(e.ID, "coil_ohm"))
+			resistor(e.ID+"_coil", e.A, e.B, coil(e.ID, par(e.ID, "coil_ohm")))
 			resistor(e.ID+"_contact", e.C, e.D, par(e.ID, "contact_ohm"))
 		case "driver":
 			require.True(t, on[e.Drive])
@@ -161,7 +168,10 @@ func netlist(t *testing.T, w *World) (net []byte, nodes []string) {
 		case "battery":
 			emf := par(e.ID, "emf_v") - 0.80*(1-w.el.Charge) // the first quarter of the rest-voltage table
 			cold := 1 + (298.15-293.15)/43
-			fmt.Fprintf(b, "b_%s %s %s i = v(%s) > %.9g ? (v(%s)-%.9g)/%.9g : (v(%s)-%.9g)/%.9g\n", e.ID, p, q, p, emf, p, emf, par(e.ID, "charge_ohm"),
+			charging := c.Circuit.ChargeOhm(&w.el, w.par[:])
+			require.Greater(t, charging, par(e.ID, "charge_ohm"))
+			require.Less(t, charging, 1.1*par(e.ID, "charge_ohm"), "a minute after the start it has hardly fallen off")
+			fmt.Fprintf(b, "b_%s %s %s i = v(%s) > %.9g ? (v(%s)-%.9g)/%.9g : (v(%s)-%.9g)/%.9g\n", e.ID, p, q, p, emf, p, emf, charging,
 				p, emf, par(e.ID, "discharge_ohm")*cold)
 		case "alternator":
 			fmt.Fprintf(b, "b_%s %s %s i = -min(max((%.9g-v(%s,%s))/%.9g, 0), %.9g)\n", e.ID, p, q, par(e.ID, "emf_v"), p, q, par(e.ID, "ohm"), par(e.ID, "limit_a"))

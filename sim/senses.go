@@ -267,7 +267,8 @@ func (w *World) Hash() uint64 {
 		f(v)
 	}
 	if w.car.Banks == 2 {
-		for _, v := range [...]float64{w.ex2.ManK, w.ex2.PipeK, w.ex2.PortK, w.ex2.Lambda, w.ex2.Seen, w.ex2.SensorK, w.ex2.Flow, w.ex2.Bed, w.ex2.LitAt} {
+		for _, v := range [...]float64{w.ex2.ManK, w.ex2.PipeK, w.ex2.PortK, w.ex2.Lambda, w.ex2.Seen, w.ex2.SensorK, w.ex2.Flow, w.ex2.Bed, w.ex2.LitAt,
+			w.ec.Short2, w.ec.Long2, w.ec.Fuel2} {
 			f(v)
 		}
 		for _, v := range w.ex2.Cat {

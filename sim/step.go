@@ -243,8 +243,12 @@ func (w *World) slow(dt float64) {
 	heat := 0.0
 	if c.Banks == 2 {
 		// Each bank has half the cylinders, and an exhaust of its own with the secondary air that is blown into it.
-		in.Air, in.Fuel, in.Burnt = in.Air/2, in.Fuel/2, in.Burnt/2
+		in.Air, in.Fuel = in.Air/2, w.ec.FuelRate-w.ec.Fuel2
 		second := in
+		second.Fuel = w.ec.Fuel2
+		if in.Burnt > 0 { // what burns in a bank is bounded by its own air
+			in.Burnt, second.Burnt = min(in.Fuel, in.Air/in.AFR), min(second.Fuel, in.Air/in.AFR)
+		}
 		in.Second, second.Second = c.Air.BankFlow(&w.pn, 0), c.Air.BankFlow(&w.pn, 1)
 		second.Leak = 0 // the joint that may leak is the first bank's
 		heat = exhaust.Step(&c.Exhaust, &w.ex2, &second)

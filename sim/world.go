@@ -18,7 +18,7 @@ import (
 const Tick = 0.1
 
 // ModelVersion changes whenever a percept of the same attempt may change.
-const ModelVersion = 2
+const ModelVersion = 3
 
 // ErrDiverged ends a world whose equations gave no finite solution.
 var ErrDiverged = errors.New("the car's equations have no finite solution any more")

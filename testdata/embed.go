@@ -4,7 +4,7 @@ package testdata
 
 import "embed"
 
-// Files holds reference/*.csv and outside/*.csv.
+// Files holds reference/*.csv, outside/*.csv and what the programs beside them said of light-off.
 //
-//go:embed reference/*.csv outside/*.csv outside/car_a.json
+//go:embed reference/*.csv outside/*.csv outside/car_a.json outside/coldstart/air.csv
 var Files embed.FS

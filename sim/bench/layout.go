@@ -95,6 +95,7 @@ type unit struct {
 	price    int // cents
 	minutes  int
 	mend     bool
+	place    string // empty: where its part or hose is
 }
 
 type suspect struct {

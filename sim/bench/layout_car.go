@@ -41,7 +41,7 @@ func NewLayout(c *car.Car) (*Layout, error) {
 		l.spec = append(l.spec, [2]string{s.Item, s.Value})
 	}
 	for _, u := range c.Units {
-		l.units = append(l.units, unit{u.ID, u.Name, u.Part, int(u.Minutes), u.Mend})
+		l.units = append(l.units, unit{u.ID, u.Name, u.Part, int(u.Minutes), u.Mend, u.Place})
 	}
 	l.addSuspects(c)
 	l.reindex()

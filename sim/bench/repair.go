@@ -24,7 +24,7 @@ func (l *Local) doRepair(j *job) error {
 	if err := l.bare(j, "a repair"); err != nil {
 		return err
 	}
-	place := l.unitPlace(u.id)
+	place := l.unitPlace(u)
 	l.walk(j, place)
 	if l.isHot(place) && u.minutes >= 30 {
 		l.burn(j, u.id)
@@ -86,15 +86,18 @@ func (l *Local) sawRefit(unit string, was []endAt) error {
 	return nil
 }
 
-// unitPlace is where one works on a unit: where its part, hose, connector or terminal is.
-func (l *Local) unitPlace(unit string) string {
+// unitPlace is where one works on a unit: the place that the car names, or where its part or hose is.
+func (l *Local) unitPlace(u unit) string {
+	if u.place != "" {
+		return u.place
+	}
 	for _, p := range l.lay.parts {
-		if p.unit == unit {
+		if p.unit == u.id {
 			return p.place
 		}
 	}
 	for _, h := range l.lay.hoses {
-		if h.unit == unit {
+		if h.unit == u.id {
 			return l.lay.ends[h.ends[1]].place
 		}
 	}

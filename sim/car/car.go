@@ -77,6 +77,7 @@ type Unit struct {
 	Part    int      `yaml:"part"`
 	Minutes float64  `yaml:"minutes"`
 	Mend    bool     `yaml:"mend"`
+	Place   string   `yaml:"place"`  // where one works on it; empty: where its part or hose is
 	Routes  []string `yaml:"routes"` // hose ends that mending this unit puts where they belong
 	// Includes are units that are renewed with this one, such as what sticks to a part that can be cleaned by itself.
 	Includes []string `yaml:"includes"`

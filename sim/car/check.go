@@ -30,6 +30,14 @@ func (c *Car) check(doc *strict.Doc) error {
 		}
 		return nil
 	}
+	for i, u := range c.Units {
+		if u.Place == "" {
+			continue
+		}
+		if err := at([]any{"units", i}, u.Place); err != nil {
+			return err
+		}
+	}
 	for i, t := range c.Bay.Terminals {
 		if err := at([]any{"bay", "terminals", i}, t.Place); err != nil {
 			return err

@@ -208,7 +208,7 @@ func (n *Net) add(at int, e Element, reg Register) error {
 		b.kind = bFuse
 		n.fuses = append(n.fuses, len(n.branches))
 	case "coil":
-		b.kind = bCoil
+		b.kind, b.aux = bCoil, int16(len(n.coils))
 		n.coils = append(n.coils, len(n.branches))
 	case "motor":
 		b.kind, b.aux = bMotor, int16(len(n.motors))
@@ -220,6 +220,7 @@ func (n *Net) add(at int, e Element, reg Register) error {
 		force()
 	case "relay":
 		coil := len(n.branches)
+		b.aux = int16(len(n.coils))
 		n.coils = append(n.coils, coil)
 		b.kind = bRelayCoil
 		if err := n.branch(b, e.A, e.B); err != nil {

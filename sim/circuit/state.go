@@ -9,25 +9,29 @@ import (
 // State is everything about a circuit that changes. Copying it copies the circuit, if [State.Share] is called before either copy goes
 // on: the factored matrix behind fac is written again only by a state that has it alone.
 type State struct {
-	volt   [MaxNodes]float64  // V against the reference
-	emf    [maxForces]float64 // V, of loads A, by branch.emf
-	piece  [maxForces]int8    // which straight piece a kinked branch is on, likewise
-	pulled uint64             // relay and solenoid armatures, by branch
-	open   uint64             // connectors open, elements out, by element
-	shut   uint64             // drivers shut down by over-current, by branch
-	heat   [maxFuses]float64  // thermal state as a multiple of rated heating
-	wound  [maxMotors]float64 // K, motor windings
-	raUsed [maxMotors]float64 // ohm, armature resistance in the matrix
-	W      [maxMotors]float64 // rad/s, motors
-	clicks [maxCoils]int32    // armature movements, by coil
-	slot   [MaxSlots]instrument
-	Charge float64 // battery state of charge, 0 to 1
-	field  float64 // charging source's field, 0 to 1
-	limitA float64 // A, what the charging source gives at its limit
-	fac    *factor
-	dirty  bool
-	agreed bool // the last solution's straight pieces agree with it: with the same sources it holds
-	Moved  bool // an armature, fuse or driver changed state in the last step
+	volt      [MaxNodes]float64  // V against the reference
+	emf       [maxForces]float64 // V, of loads A, by branch.emf
+	piece     [maxForces]int8    // which straight piece a kinked branch is on, likewise
+	pulled    uint64             // relay and solenoid armatures, by branch
+	open      uint64             // connectors open, elements out, by element
+	shut      uint64             // drivers shut down by over-current, by branch
+	heat      [maxFuses]float64  // thermal state as a multiple of rated heating
+	wound     [maxMotors]float64 // K, motor windings
+	raUsed    [maxMotors]float64 // ohm, armature resistance in the matrix
+	coilK     [maxCoils]float64  // K, coils of relays and solenoids
+	coilAt    [maxCoils]float64  // K, what they have in the matrix
+	W         [maxMotors]float64 // rad/s, motors
+	clicks    [maxCoils]int32    // armature movements, by coil
+	slot      [MaxSlots]instrument
+	Charge    float64 // battery state of charge, 0 to 1
+	taper     float64 // how far its charging current has fallen off, 0 to 1
+	taperUsed float64 // the same in the matrix
+	field     float64 // charging source's field, 0 to 1
+	limitA    float64 // A, what the charging source gives at its limit
+	fac       *factor
+	dirty     bool
+	agreed    bool // the last solution's straight pieces agree with it: with the same sources it holds
+	Moved     bool // an armature, fuse or driver changed state in the last step
 }
 
 // factor is a factored matrix with what it was made of and the Thevenin resistance that each motor sees. It is immutable once shared.
@@ -63,6 +67,9 @@ func (n *Net) NewState(tempK float64) State {
 	s := State{Charge: 1, dirty: true}
 	for i := range s.wound {
 		s.wound[i] = tempK
+	}
+	for i := range s.coilK {
+		s.coilK[i], s.coilAt[i] = tempK, tempK
 	}
 	for i := range s.slot {
 		s.slot[i].a = -1
@@ -149,6 +156,20 @@ func (s *State) WindingK(motor int) float64 { return s.wound[motor] }
 // ArmatureOhm is a motor's armature resistance in the present solution, which follows the winding's warmth in small steps.
 func (s *State) ArmatureOhm(motor int) float64 { return s.raUsed[motor] }
 
+// CoilOhm is the resistance of the coil of a relay or solenoid in the present solution, ohm; it follows the winding's warmth in small steps.
+func (n *Net) CoilOhm(s *State, par []float64, elem int) float64 {
+	b := &n.branches[n.first[elem]]
+	return warmOhm(par[b.p], s.coilAt[b.aux])
+}
+
+// CoilK is the temperature of the coil of a relay or solenoid, K.
+func (n *Net) CoilK(s *State, elem int) float64 { return s.coilK[n.branches[n.first[elem]].aux] }
+
+// ChargeOhm is the battery's resistance while it is charged, in the present solution, ohm.
+func (n *Net) ChargeOhm(s *State, par []float64) float64 {
+	return chargeOhm(par[int(n.branches[n.batt].p)+battChg], s.taperUsed)
+}
+
 // MotorFrame is what the mechanical side of a motor needs: torque constant (V s/rad = N m/A), loop resistance seen
 // by the armature including its own (ohm), and the index of its first parameter.
 func (n *Net) MotorFrame(s *State, motor int) (loopOhm float64, par int) {
@@ -181,6 +202,10 @@ func (s *State) Sum(f func(float64)) {
 		f(s.slot[i].leadK)
 	}
 	f(float64(s.pulled))
+	for i := range s.coilK {
+		f(s.coilK[i])
+	}
 	f(s.Charge)
+	f(s.taper)
 	f(s.field)
 }

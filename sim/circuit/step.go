@@ -8,12 +8,12 @@ import (
 const (
 	fuseRating, fuseBlown                              = 1, 2
 	relayCoil, relayContact, relayPull, relayDrop      = 0, 1, 2, 3
-	relayWelded                                        = 4
-	coilPull, coilDrop, coilStuck                      = 1, 2, 3
+	relayWelded, relayHeat, relayCool                  = 4, 5, 6
+	coilPull, coilDrop, coilStuck, coilHeat, coilCool  = 1, 2, 3, 4, 5
 	motorRa, motorBrush, MotorKe, MotorJ, MotorBearing = 0, 1, 2, 3, 4
 	MotorCv, motorHeat, motorCool                      = 5, 6, 7
 	drvOn, drvLimit, drvDead, drvBias, drvBiasOhm      = 0, 1, 2, 3, 4
-	battEmf, battDis, battChg, battAh                  = 0, 1, 2, 3
+	battEmf, battDis, battChg, battAh, battTaper       = 0, 1, 2, 3, 4
 	altEmf, altOhm, altLimit, altLag                   = 0, 1, 2, 3
 )
 
@@ -26,6 +26,9 @@ const loadKnee = 6.0
 
 // strayOhm is the resistance from which a slip between two wires counts as none, ohm.
 const strayOhm = 1e8
+
+// coilStepK is how far a coil's temperature runs away from that of its resistance in the matrix, K: a fifth of a per cent.
+const coilStepK = 0.5
 
 // solveAgain bounds how often a step looks for the straight pieces that agree with their own solution.
 const solveAgain = 24
@@ -115,21 +118,23 @@ func (n *Net) conductance(s *State, par []float64, in *Inputs, i int) float64 {
 		return 0
 	}
 	switch b.kind {
-	case bResistor, bPin, bCoil:
+	case bResistor, bPin:
 		return 1 / p[0]
 	case bStray:
 		if p[0] >= strayOhm {
 			return 0
 		}
 		return 1 / p[0]
-	case bRelayCoil:
-		return 1 / p[relayCoil]
+	case bCoil, bRelayCoil:
+		s.coilAt[b.aux] = s.coilK[b.aux]
+		return 1 / warmOhm(p[relayCoil], s.coilK[b.aux])
 	case bWire:
 		r := b.ohmM * (1 + float64(copperAlpha*(in.TempK-refK)))
 		return 1 / (float64(r*p[0]) + p[1])
 	case bBattery:
 		if s.piece[b.emf] == 2 {
-			return 1 / p[battChg]
+			s.taperUsed = s.taper
+			return 1 / chargeOhm(p[battChg], s.taper)
 		}
 		// Twice the resistance at -18 degC that it has at 25 degC.
 		return 1 / (p[battDis] * (1 + max(0, (298.15-in.TempK)/43)))
@@ -388,17 +393,23 @@ func (n *Net) repiece(s *State, par []float64, in *Inputs) bool {
 func (n *Net) move(s *State, par []float64, in *Inputs) {
 	for k, i := range n.coils {
 		b := &n.branches[i]
-		pull, drop, stuck := relayPull, relayDrop, 0.0
+		p := par[b.p:]
+		pull, drop, stuck, heat, cool := relayPull, relayDrop, 0.0, relayHeat, relayCool
 		if b.kind == bCoil {
-			pull, drop, stuck = coilPull, coilDrop, par[int(b.p)+coilStuck]
+			pull, drop, stuck, heat, cool = coilPull, coilDrop, p[coilStuck], coilHeat, coilCool
 		}
 		c := math.Abs(n.amps(s, i))
+		loss := float64(c * c * warmOhm(p[relayCoil], s.coilAt[k]))
+		s.coilK[k] += in.Dt * (loss - float64(p[cool]*(s.coilK[k]-in.TempK))) / (p[heat] + float64(in.Dt*p[cool]))
+		if math.Abs(s.coilK[k]-s.coilAt[k]) > coilStepK {
+			s.dirty = true
+		}
 		bit := uint64(1) << uint(i)
 		on := s.pulled&bit != 0
 		want := on
-		if c >= par[int(b.p)+pull] {
+		if c >= p[pull] {
 			want = true
-		} else if c <= par[int(b.p)+drop] {
+		} else if c <= p[drop] {
 			want = false
 		}
 		if stuck > 0.5 {
@@ -439,6 +450,9 @@ func (n *Net) move(s *State, par []float64, in *Inputs) {
 		p := par[n.branches[n.batt].p:]
 		s.Charge += n.amps(s, n.batt) * in.Dt / (p[battAh] * 3600)
 		s.Charge = min(max(s.Charge, 0), 1)
+		if s.polarise(n.amps(s, n.batt), p[battTaper], in.Dt) {
+			s.dirty = true
+		}
 	}
 	if n.alt >= 0 {
 		p := par[n.branches[n.alt].p:]

@@ -105,6 +105,9 @@ func Frame(p *Spec, s *State) (scan.FreezeFrame, error) {
 	}
 	f.Code = dtc(p.Codes.of(int(s.frame.owner) - 1))
 	for i, pid := range framePIDs {
+		if !s.frames(pid) {
+			continue
+		}
 		values := []float64{float64(s.frame.values[i])}
 		row, _ := scan.Lookup(pid)
 		for len(values) < len(row.Fields) {

@@ -37,12 +37,48 @@ func TestSecondBank(t *testing.T) {
 		require.Equal(t, []byte{0x71, 0x72}, scan.Supported(0x60, [4]byte(r.ask(0x06, 0x60).Items[0].Data)))
 		require.Len(t, r.ask(0x01, scan.PIDLambdaB2S1, scan.PIDCatalystB2S1).Items, 2)
 	}
-	r := newRig(t) // closed loop holds the mean of both at 1
-	r.in.Banks, r.p.Active.OnS = 2, 0
-	r.stay = 0.05
-	r.start()
-	r.run(120)
-	require.InDelta(t, 1, (r.in.Lambda+r.in.Lambda2)/2, 0.02)
+}
+
+// Each bank has trims of its own, told as parameters and in the freeze frame, and codes of its own when they stand at their limit.
+func TestTrimsByBank(t *testing.T) {
+	for _, c := range []struct {
+		air1, air2   float64 // unmetered, of 15 kg/h
+		trim1, trim2 float64 // what makes up for it, %: 15 kg/h are 52.1 % of the engine's 28.8
+		want         []string
+	}{
+		{0.05, 0, 2.6, 0, []string{}},
+		{0, 0.1, 0, 5.2, []string{}},
+		{0.9, 0, 46.9, 0, []string{"P0171"}},
+		{0, 0.9, 0, 46.9, []string{"P0174"}},
+	} {
+		r := newRig(t)
+		r.in.Banks, r.p.Active.OnS, r.p.Flow.After.LeanS = 2, 0, 1e6
+		r.p.Codes.Lean2, r.p.Codes.Rich2 = "P0174", "P0175"
+		r.stay, r.stay2 = c.air1, c.air2
+		r.start()
+		r.run(200)
+		value := func(pid byte) float64 {
+			v, ok := Value(&r.p, &r.s, pid)
+			require.True(t, ok)
+			return v[0]
+		}
+		require.InDelta(t, c.trim1, value(scan.PIDShortTrim1)+value(scan.PIDLongTrim1), 0.7, "%v", c)
+		require.InDelta(t, c.trim2, value(scan.PIDShortTrim2)+value(scan.PIDLongTrim2), 0.7, "%v", c)
+		require.Equal(t, c.want, r.codes(Pending))
+		items := r.ask(0x01, scan.PIDShortTrim2, scan.PIDLongTrim2).Items
+		require.Len(t, items, 2)
+		if len(c.want) > 0 {
+			_, pids, _ := FrameCode(&r.p, &r.s)
+			require.Subset(t, pids, []byte{0x06, 0x07, 0x08, 0x09})
+			require.NotNil(t, Answer(&r.p, &r.s, []byte{0x02, scan.PIDLongTrim2, 0}))
+		}
+	}
+	one := newRig(t)
+	one.start()
+	one.run(60)
+	_, ok := Value(&one.p, &one.s, scan.PIDShortTrim2)
+	require.False(t, ok, "one bank has no trims of a second")
+	require.Nil(t, Answer(&one.p, &one.s, []byte{0x01, scan.PIDShortTrim2}))
 }
 
 // A narrow-band sensor tells only rich from lean: with the mixture of the cold run, lean needs a third of the air or so, and less than that is all that

@@ -77,7 +77,7 @@ func (c *Codes) check() error {
 		{[]any{"pipe", "valve_open"}, c.Pipe.ValveOpen}, {[]any{"pipe", "valve_shut"}, c.Pipe.ValveShut},
 		{[]any{"pipe", "pump_on"}, c.Pipe.PumpOn}, {[]any{"pipe", "pump_off"}, c.Pipe.PumpOff}, {[]any{"pipe", "range"}, c.Pipe.Range},
 		{[]any{"flow_high"}, c.FlowHigh}, {[]any{"air_after"}, c.AirAfter}, {[]any{"supply_low"}, c.SupplyLow},
-		{[]any{"lean"}, c.Lean}, {[]any{"rich"}, c.Rich}, {[]any{"heater"}, c.Heater}}
+		{[]any{"lean"}, c.Lean}, {[]any{"rich"}, c.Rich}, {[]any{"lean_2"}, c.Lean2}, {[]any{"rich_2"}, c.Rich2}, {[]any{"heater"}, c.Heater}}
 	all = append(all, driver("pump", &c.Pump)...)
 	all = append(all, driver("solenoid", &c.Solenoid)...)
 	for _, at := range all {

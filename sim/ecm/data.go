@@ -11,7 +11,9 @@ import (
 // from memory of 13 CCR 1968.2 (g)(4.3): load, speed, coolant, trims, fuel system, manifold pressure, time since the start.
 var (
 	livePIDs  = [...]byte{0x03, 0x04, 0x05, 0x06, 0x07, 0x0B, 0x0C, 0x0F, 0x10, 0x11, 0x12, 0x1F, 0x33, 0x42, 0x44}
-	framePIDs = [...]byte{0x03, 0x04, 0x05, 0x06, 0x07, 0x0B, 0x0C, 0x0F, 0x10, 0x12, 0x1F, 0x42}
+	framePIDs = [...]byte{0x03, 0x04, 0x05, 0x06, 0x07, 0x08, 0x09, 0x0B, 0x0C, 0x0F, 0x10, 0x12, 0x1F, 0x42}
+	// bank2Trims are those of both that only a car with two banks has.
+	bank2Trims = [...]byte{scan.PIDShortTrim2, scan.PIDLongTrim2}
 )
 
 // PIDs lists the SAE J1979 parameters that a scan tool shows as live data, ascending, by the kind of oxygen sensor and the number of banks. The
@@ -25,6 +27,9 @@ func PIDs(p *Spec, banks int) []byte {
 	catalysts := [2]byte{scan.PIDCatalystB1S1, scan.PIDCatalystB2S1}
 	for bank := range min(max(banks, 1), 2) {
 		out = append(out, sensors[bank], catalysts[bank])
+		if bank == 1 {
+			out = append(out, bank2Trims[:]...)
+		}
 	}
 	slices.Sort(out)
 	return out
@@ -41,8 +46,10 @@ func Value(p *Spec, s *State, pid byte) (values []float64, ok bool) {
 	switch pid {
 	case scan.PIDLambdaB1S1, scan.PIDLambdaB2S1:
 		return []float64{x, pumpCurrent(x)}, true
-	case scan.PIDOxygenB1S1, scan.PIDOxygenB2S1:
+	case scan.PIDOxygenB1S1:
 		return []float64{x, s.Short * 100}, true
+	case scan.PIDOxygenB2S1:
+		return []float64{x, s.Short2 * 100}, true
 	}
 	return []float64{x}, true
 }
@@ -67,6 +74,10 @@ func (s *State) value(pid byte) (float64, bool) {
 		return s.Short * 100, true
 	case scan.PIDLongTrim1:
 		return s.Long * 100, true
+	case scan.PIDShortTrim2:
+		return s.Short2 * 100, true
+	case scan.PIDLongTrim2:
+		return s.Long2 * 100, true
 	case scan.PIDManifold:
 		return in.mapPa / 1000, true
 	case scan.PIDEngineSpeed:
@@ -165,7 +176,10 @@ func (s *State) freeze(p *Spec, test int, confirmed bool) {
 	}
 }
 
-func isFuel(test int) bool { return test == tooLean || test == tooRich }
+func isFuel(test int) bool { return test >= tooLean && test <= tooRich2 }
+
+// frames says whether a freeze frame of this car has a parameter: a second bank's trims need a second bank.
+func (s *State) frames(pid byte) bool { return s.banks == 2 || !slices.Contains(bank2Trims[:], pid) }
 
 // thaw drops the frame of a code that is gone.
 func (s *State) thaw(test int) {
@@ -179,11 +193,14 @@ func FrameCode(p *Spec, s *State) (string, []byte, []float64) {
 	if s.frame.owner == 0 {
 		return "", nil, nil
 	}
-	values := make([]float64, len(framePIDs))
+	var pids []byte
+	var values []float64
 	for i, v := range s.frame.values {
-		values[i] = float64(v)
+		if s.frames(framePIDs[i]) {
+			pids, values = append(pids, framePIDs[i]), append(values, float64(v))
+		}
 	}
-	return p.Codes.of(int(s.frame.owner) - 1), append([]byte(nil), framePIDs[:]...), values
+	return p.Codes.of(int(s.frame.owner) - 1), pids, values
 }
 
 // List gives the codes of a kind, each once.

@@ -15,7 +15,11 @@ func (s *State) inferred(p *Spec, in *Inputs, bank int) float64 {
 	case p.NarrowBand:
 		return p.Flow.Expected.at(in) / float64(max(in.Banks, 1))
 	case in.Banks == 2:
-		return 0.5 * (float64(lambda*in.AFR*s.FuelRate) - s.maf)
+		fuel := s.Fuel2
+		if bank == 0 {
+			fuel = s.FuelRate - s.Fuel2
+		}
+		return float64(lambda*in.AFR*fuel) - float64(s.maf/2)
 	}
 	return float64(lambda*in.AFR*s.FuelRate) - s.maf
 }

@@ -8,7 +8,7 @@ func (s *State) fuelling(p *Spec, in *Inputs) {
 	m := &in.Air
 	s.maf += float64((in.MafKgS - s.maf) * (in.Dt / (0.2 + in.Dt)))
 	if !s.Fire {
-		s.FuelRate, s.closed = 0, false
+		s.FuelRate, s.Fuel2, s.closed = 0, 0, false
 		return
 	}
 	air := s.maf
@@ -33,24 +33,35 @@ func (s *State) fuelling(p *Spec, in *Inputs) {
 	}
 	s.closed = in.SensorK > m.ReadyK && s.Lambda > 0.999 && (!s.Pump || s.probing) && s.RunS > 20
 	if s.closed {
-		e := in.Lambda - 1
+		s.learn(p, in, in.Lambda-1, &s.Short, &s.Long)
 		if in.Banks == 2 {
-			e = float64((in.Lambda+in.Lambda2)/2) - 1
-		}
-		push := e / m.TrimSoft
-		if p.NarrowBand {
-			push = e / narrowSpan
-		}
-		s.Short += float64(in.Dt * m.TrimRate * min(max(push, -1), 1))
-		s.Short = min(max(s.Short, -m.TrimMax), m.TrimMax)
-		if !s.probing { // what the active test does is nothing to learn
-			d := float64(in.Dt * m.LongRate * s.Short)
-			s.Long += d
-			s.Short -= d
-			s.Long = min(max(s.Long, -m.TrimMax), m.TrimMax)
+			s.learn(p, in, in.Lambda2-1, &s.Short2, &s.Long2)
 		}
 	} else {
-		s.Short = 0
+		s.Short, s.Short2 = 0, 0
 	}
-	s.FuelRate = air / (in.AFR * s.Lambda) * (1 + s.Short + s.Long)
+	base := air / (in.AFR * s.Lambda)
+	if in.Banks == 2 { // each breathes half of the air
+		s.Fuel2 = float64(base / 2 * (1 + s.Short2 + s.Long2))
+		s.FuelRate = float64(base/2*(1+s.Short+s.Long)) + s.Fuel2
+		return
+	}
+	s.FuelRate = base * (1 + s.Short + s.Long)
+}
+
+// learn moves a bank's trims by how lean its sensor finds the exhaust.
+func (s *State) learn(p *Spec, in *Inputs, lean float64, short, long *float64) {
+	m := &in.Air
+	push := lean / m.TrimSoft
+	if p.NarrowBand {
+		push = lean / narrowSpan
+	}
+	*short += float64(in.Dt * m.TrimRate * min(max(push, -1), 1))
+	*short = min(max(*short, -m.TrimMax), m.TrimMax)
+	if !s.probing { // what the active test does is nothing to learn
+		d := float64(in.Dt * m.LongRate * *short)
+		*long += d
+		*short -= d
+		*long = min(max(*long, -m.TrimMax), m.TrimMax)
+	}
 }

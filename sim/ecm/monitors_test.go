@@ -405,7 +405,7 @@ func TestRearm(t *testing.T) {
 
 // Worlds are copied by the thousand, each with a controller.
 func TestStateIsSmall(t *testing.T) {
-	require.LessOrEqual(t, unsafe.Sizeof(State{}), uintptr(640))
+	require.LessOrEqual(t, unsafe.Sizeof(State{}), uintptr(704))
 	r := newRig(t)
 	r.start()
 	require.Zero(t, testing.AllocsPerRun(100, func() { Step(&r.p, &r.s, &r.in) }))

@@ -31,13 +31,20 @@ func (s *State) others(p *Spec, in *Inputs) {
 		}
 	}
 	if !s.closed || s.probing {
-		s.mon[tooLean].bad, s.mon[tooRich].bad = 0, 0
+		for _, test := range [...]int{tooLean, tooRich, tooLean2, tooRich2} {
+			s.mon[test].bad = 0
+		}
 		return
 	}
 	if o.TrimLimit > 0 {
 		trim := s.Short + s.Long
 		s.lasting(p, tooLean, trim > o.TrimLimit, in.Dt, o.TrimS)
 		s.lasting(p, tooRich, trim < -o.TrimLimit, in.Dt, o.TrimS)
+		if in.Banks == 2 {
+			trim = s.Short2 + s.Long2
+			s.lasting(p, tooLean2, trim > o.TrimLimit, in.Dt, o.TrimS)
+			s.lasting(p, tooRich2, trim < -o.TrimLimit, in.Dt, o.TrimS)
+		}
 	}
 	s.closedS += float32(in.Dt)
 	if o.SensorRunS > 0 && s.closedS > float32(o.SensorRunS) {

@@ -16,6 +16,7 @@ type rig struct {
 	in    Inputs
 	share float64                        // of the expected air that comes while pump and valve are on
 	stay  float64                        // of the expected air that comes while they are off
+	stay2 float64                        // of its half that reaches the second bank while they are off
 	bank2 float64                        // of its half of the expected air that reaches the second bank, where there is one
 	pipe  func(pump, valve bool) float64 // Pa over the outside pressure
 	warms bool                           // the coolant rises from 20 to 80 degC in a minute of running
@@ -98,8 +99,13 @@ func (r *rig) run(seconds float64) {
 			if s.FuelRate > 0 {
 				in.Lambda = (s.maf + float64(air*15/3600)) / (in.AFR * s.FuelRate)
 				in.Lambda2 = in.Lambda
-				if s.Pump && s.Sol {
-					in.Lambda2 = (s.maf + float64(r.bank2*15/3600)) / (in.AFR * s.FuelRate)
+				if in.Banks == 2 { // half of the air and the fuel of its own
+					air2 := r.stay2
+					if s.Pump && s.Sol {
+						air2 = r.bank2
+					}
+					in.Lambda = (s.maf + float64(air*15/3600)) / 2 / (in.AFR * (s.FuelRate - s.Fuel2))
+					in.Lambda2 = (s.maf + float64(air2*15/3600)) / 2 / (in.AFR * s.Fuel2)
 				}
 			}
 		}

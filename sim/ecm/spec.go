@@ -142,6 +142,8 @@ type Codes struct {
 	SupplyLow string      `yaml:"supply_low"`
 	Lean      string      `yaml:"lean"`
 	Rich      string      `yaml:"rich"`
+	Lean2     string      `yaml:"lean_2"` // second bank
+	Rich2     string      `yaml:"rich_2"`
 	Heater    string      `yaml:"heater"`
 }
 
@@ -185,6 +187,8 @@ const (
 	supplyLow
 	tooLean
 	tooRich
+	tooLean2 // second bank
+	tooRich2
 	sensorCold
 	tests
 )
@@ -219,6 +223,10 @@ func (c *Codes) of(test int) string {
 		return c.Lean
 	case tooRich:
 		return c.Rich
+	case tooLean2:
+		return c.Lean2
+	case tooRich2:
+		return c.Rich2
 	case sensorCold:
 		return c.Heater
 	}

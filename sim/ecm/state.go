@@ -29,9 +29,12 @@ type State struct {
 	done     uint8   // what has completed in this cycle, bits of the other monitors
 	counted  uint8   // what the in-use counters have got from this cycle
 	Lambda   float64 // commanded
-	Short    float64 // fuel trims, -1 to 1
+	Short    float64 // fuel trims, -1 to 1, of the first bank where there are two
 	Long     float64
+	Short2   float64 // of the second
+	Long2    float64
 	FuelRate float64 // kg/s
+	Fuel2    float64 // kg/s of it that the second bank gets
 	maf      float64 // kg/s, filtered
 	judgeS   float64
 	flowSum  [2]float64 // kg/s s, by bank
@@ -39,7 +42,7 @@ type State struct {
 	loadS    float32    // s of high load while the air runs
 	leanS    float32    // s of air after the air
 	probeS   float32    // s of warm idle, or of the active test
-	probeAt  float32    // short trim when the active test began
+	probeAt  [2]float32 // short trims when the active test began
 	closedS  float32    // s in closed loop
 	hotS     float32    // s in closed loop with the catalyst hot
 	idleS    float32    // s idling without a break

@@ -56,7 +56,7 @@ func (s *State) see(in *Inputs) {
 
 func (s *State) off() {
 	s.key, s.started, s.Fuel, s.Fire, s.Pump, s.Sol, s.Heating = false, false, false, false, false, false, false
-	s.RunS, s.crankS, s.FuelRate, s.maf, s.test, s.closed = 0, 0, 0, 0, NoTest, false
+	s.RunS, s.crankS, s.FuelRate, s.Fuel2, s.maf, s.test, s.closed = 0, 0, 0, 0, 0, NoTest, false
 	s.allowed, s.AirDone, s.probing = false, 0, false
 }
 

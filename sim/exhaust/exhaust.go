@@ -178,9 +178,10 @@ func (s *State) catalyst(p *Spec, in *Inputs, gasK, heatFlow, fuel, air float64)
 		s.Cat[i] = tk + in.Dt*q/jk
 		gasK = out
 	}
+	was := s.Bed
 	s.Bed = 1 - dmath.Exp(-sum)
 	if s.Bed >= 0.5 && s.LitAt == 0 {
-		s.LitAt = in.Run
+		s.LitAt = in.Run - float64(in.Dt*(s.Bed-0.5)/(s.Bed-min(was, 0.5)+1e-9)) // between the steps, by the straight line
 	}
 	return fuel
 }

@@ -6,9 +6,9 @@
  *
  * The equations are those that the program's own world steps, written down anew from the documents of the model: battery, charging source
  * and loads with the two switched branches and the pump motor (the network reduced by hand to one unknown), twelve pressures, the
- * diaphragm's stem, the pump's rotor, winding and warmth, crankshaft and governor, spark, fuel, coolant and block, exhaust manifold,
- * pipe and ten cells of catalyst, oxygen sensor, trims: 40 states. With "sampled" the controller measures air and computes
- * fuel ten times a second, as in the world, and the solver goes from tenth to tenth (37 states); it begins anew only where something is
+ * diaphragm's stem, the pump's rotor, winding and warmth, the warmth of both coils, the battery's charge and how far its charging current has
+ * fallen off, crankshaft and governor, spark, fuel, coolant and block, exhaust manifold, pipe and ten cells of catalyst, oxygen sensor, trims: 43 states. With "sampled" the controller measures air and computes
+ * fuel ten times a second, as in the world, and the solver goes from tenth to tenth (40 states); it begins anew only where something is
  * switched. Without it that is continuous, and only the switching keeps to the tenths. Time 0 is the turn of the key to crank.
  *
  * The flow function of an orifice is read from the same table of 1024 straight pieces as in the world; with "exact" it is computed.
@@ -25,7 +25,7 @@
 #include <time.h>
 
 enum { ROTOR, WINDING, WARMTH, FIELD, CHARGE, MANIFOLD, RESERVOIR, CONTENT, AIRBOX, SCROLL, GALLERY, LINE_MAN, LINE_CHECK, LINE_SUPPLY,
-       LINE_VALVE, INLET, PIPE, LIFT, CRANK, GOVERNOR, SPARK, COOLANT, BLOCK, EX_MAN, EX_PIPE, CELL, SEEN = CELL + 10, SENSOR,
+       LINE_VALVE, INLET, PIPE, LIFT, CRANK, GOVERNOR, SPARK, COOLANT, BLOCK, EX_MAN, EX_PIPE, RELAY_K, SOL_K, TAPER, CELL, SEEN = CELL + 10, SENSOR,
        METERED, SHORT, LONG, STATES, SAMPLED = METERED /* without what the controller keeps when it samples */ };
 
 #define RGAS 287.05
@@ -50,11 +50,11 @@ enum { ROTOR, WINDING, WARMTH, FIELD, CHARGE, MANIFOLD, RESERVOIR, CONTENT, AIRB
 
 /* The car's numbers; the file gives them by these names, in this order. */
 #define NUMBERS                                                                                                                                     \
-  X(ambient_k) X(ambient_pa) X(batt_emf) X(batt_dis) X(batt_chg) X(batt_ah) X(alt_emf) X(alt_ohm) X(alt_limit) X(alt_lag) X(g_body) X(g_engine)      \
+  X(ambient_k) X(ambient_pa) X(batt_emf) X(batt_dis) X(batt_chg) X(batt_ah) X(batt_taper) X(alt_emf) X(alt_ohm) X(alt_limit) X(alt_lag) X(g_body) X(g_engine)      \
   X(starter_a) X(main_ohm) X(ecm_a) X(ignition_a) X(fuel_ohm) X(fuel_a) X(feed_ohm) X(plug_ohm) X(ground_ohm) X(ra) X(brush) X(ke) X(rotor_j)         \
-  X(bearing) X(cv) X(wind_heat) X(wind_cool) X(coil_ohm) X(coil_on) X(sol_ohm) X(sol_on) X(v_manifold) X(v_reservoir) X(v_chamber) X(v_airbox)       \
+  X(bearing) X(cv) X(wind_heat) X(wind_cool) X(coil_ohm) X(coil_cu) X(coil_heat) X(coil_cool) X(coil_on) X(sol_ohm) X(sol_cu) X(sol_heat) X(sol_cool) X(sol_on) X(v_manifold) X(v_reservoir) X(v_chamber) X(v_airbox)       \
   X(v_scroll) X(v_gallery) X(v_line_manifold) X(v_line_check) X(v_line_supply) X(v_line_valve) X(v_inlet) X(v_pipe) X(warm_k) X(a_man_nipple)        \
-  X(a_res_in) X(a_res_out) X(a_valve_nipple) X(nipple_laminar) X(a_stub) X(a_outlet) X(a_filter) X(a_creep) X(a_check) X(check_crack) X(a_sol)       \
+  X(a_res_in) X(a_res_out) X(a_valve_nipple) X(nipple_laminar) X(a_stub) X(a_outlet) X(a_filter) X(a_creep) X(a_tear) X(a_check) X(check_crack) X(a_sol)       \
   X(a_vent) X(w0) X(head) X(free_flow) X(torque0) X(torque1) X(w_reg) X(seat) X(a_reed) X(reed_crack) X(dia) X(lift0) X(lift1) X(lift_m) X(lift_tau)  \
   X(a_passages) X(displacement) X(ve_slope) X(ve_offset) X(charge_cold) X(charge_rise) X(hv) X(afr) X(eta) X(spark_idle) X(spark_heat) X(spark_tau)  \
   X(spark_slope) X(fmep0) X(fmep1) X(fmep_cold) X(inertia) X(starter_nm) X(starter_rad) X(alt_eta) X(area_max) X(area_min) X(ff_cold) X(ff_warm)     \
@@ -77,7 +77,7 @@ typedef struct {
   int fire, started, crank, pump, sol, by_meter, heating, closed, stopped;
   double start_k, air_s;
   /* Readings of the last evaluation. */
-  double amps, bus, plug, flow, lambda, rate, throttle, cyl;
+  double amps, bus, plug, coil, solenoid, flow, lambda, rate, throttle, cyl;
 } world_t;
 
 static double table[TABLE + 2];
@@ -121,10 +121,11 @@ static double rest_volts(double full, double charge) {
 }
 
 /* The network, loads against the body: every current is a straight line of the voltage between bus and body. */
-static void circuit(world_t *w, double wound, double rotor, double field, double charge, double *ibatt, double *ialt) {
+static void circuit(world_t *w, const realtype *y, double *ibatt, double *ialt) {
   const car_t *c = &w->c;
-  double rc = c->coil_ohm + (w->pump ? c->coil_on : 47000), ec = w->pump ? 0 : 2.5;
-  double rs = c->sol_ohm + (w->sol ? c->sol_on : 47000), es = w->sol ? 0 : 2.5;
+  double wound = y[WINDING], rotor = y[ROTOR], field = y[FIELD], charge = y[CHARGE];
+  double rc = c->coil_ohm + c->coil_cu * 0.00393 * (y[RELAY_K] - 293.15) + (w->pump ? c->coil_on : 47000), ec = w->pump ? 0 : 2.5;
+  double rs = c->sol_ohm + c->sol_cu * 0.00393 * (y[SOL_K] - 293.15) + (w->sol ? c->sol_on : 47000), es = w->sol ? 0 : 2.5;
   double ign = w->started ? c->ignition_a : 0, starter = w->crank ? c->starter_a : 0;
   double c0 = c->ecm_a + ign + c->fuel_a;
   /* [rc+rm rm; rm rs+rm+rf] (coil, solenoid) = u - offsets */
@@ -132,7 +133,7 @@ static void circuit(world_t *w, double wound, double rotor, double field, double
   double f1 = -c->main_ohm * c0 - ec, f2 = -c->main_ohm * c0 - c->fuel_ohm * c->fuel_a - es;
   double s0 = (d * f1 - b * f2 + a * f2 - b * f1) / det, s1 = (d - b + a - b) / det; /* coil + solenoid = s0 + s1 u */
   double ra = c->ra * (1 + 0.00393 * (wound - 293.15)), rm = c->feed_ohm + c->ground_ohm + 2 * c->plug_ohm + ra;
-  double emf = c->ke * rotor, m0 = 0, m1 = 0, fixed = rest_volts(c->batt_emf, charge);
+  double emf = c->ke * rotor, m0 = 0, m1 = 0, fixed = rest_volts(c->batt_emf, charge), chg = c->batt_chg / (1 - 0.85 * y[TAPER]);
   int pieces = w->pump ? 2 : 1;
   double u = 0, amps = 0, bus = 0;
   for (int piece = 0; piece < pieces; piece++) {
@@ -144,7 +145,7 @@ static void circuit(world_t *w, double wound, double rotor, double field, double
     double b0 = c->g_body * (c->ecm_a + c->fuel_a + s0 + m0), b1 = 1 + c->g_body * (s1 + m1);
     double out0 = c0 + starter + s0 + m0, out1 = s1 + m1;
     double alt_e = c->alt_emf * field, alt_r = c->alt_ohm + c->g_engine, lift = c->g_engine * (ign + starter);
-    double rb = alt_e > fixed ? c->batt_chg : c->batt_dis;
+    double rb = alt_e > fixed ? chg : c->batt_dis;
     int alt = alt_e > 0 ? 1 : 0;
     for (int again = 0; again < 6; again++) {
       /* (fixed - bus)/rb + alt = out */
@@ -155,7 +156,7 @@ static void circuit(world_t *w, double wound, double rotor, double field, double
       bus = b0 + b1 * u;
       *ialt = alt == 1 ? (alt_e + lift - bus) / alt_r : alt == 2 ? c->alt_limit : 0;
       *ibatt = (fixed - bus) / rb;
-      double want = *ibatt < 0 ? c->batt_chg : c->batt_dis;
+      double want = *ibatt < 0 ? chg : c->batt_dis;
       int next = alt;
       if (alt == 1) next = *ialt < 0 ? 0 : *ialt > c->alt_limit ? 2 : 1;
       else if (alt == 2 ? alt_e + lift - bus < c->alt_limit * alt_r : alt_e + lift > bus) next = 1;
@@ -166,6 +167,7 @@ static void circuit(world_t *w, double wound, double rotor, double field, double
     if (fabs(amps) > 1 || !w->pump) break;
   }
   w->amps = amps, w->bus = bus;
+  w->coil = (d * (u + f1) - b * (u + f2)) / det, w->solenoid = (a * (u + f2) - b * (u + f1)) / det;
   w->plug = amps * (ra + 2 * c->plug_ohm) + emf + (w->pump ? clamp(amps * c->brush, -c->brush, c->brush) : 0);
 }
 
@@ -198,7 +200,7 @@ static int rhs(realtype t, N_Vector yv, N_Vector dv, void *user) {
 
   /* Circuit and pump. */
   double ibatt, ialt;
-  circuit(w, y[WINDING], rotor, y[FIELD], y[CHARGE], &ibatt, &ialt);
+  circuit(w, y, &ibatt, &ialt);
   double amps = w->amps, x = rotor / c->w0;
   double q = c->free_flow * x - c->free_flow / c->head * c->w0 / sqrt(rotor * rotor + c->w_reg * c->w_reg) * (y[SCROLL] - y[INLET]);
   double pumped = y[INLET] * ka * ka * q;
@@ -211,6 +213,9 @@ static int rhs(realtype t, N_Vector yv, N_Vector dv, void *user) {
   d[FIELD] = ((w->started ? 1 : 0) - y[FIELD]) / c->alt_lag;
   d[CHARGE] = -ibatt / (c->batt_ah * 3600);
   if (d[CHARGE] > 0 && y[CHARGE] >= 1) d[CHARGE] = 0;
+  d[TAPER] = ibatt < 0 ? (clamp((y[CHARGE] - 0.8) / 0.2, 0, 1) - y[TAPER]) / c->batt_taper : -y[TAPER] / 60;
+  d[RELAY_K] = (w->coil * w->coil * c->coil_cu * (1 + 0.00393 * (y[RELAY_K] - 293.15)) - c->coil_cool * (y[RELAY_K] - tk)) / c->coil_heat;
+  d[SOL_K] = (w->solenoid * w->solenoid * c->sol_cu * (1 + 0.00393 * (y[SOL_K] - 293.15)) - c->sol_cool * (y[SOL_K] - tk)) / c->sol_heat;
 
   /* Governor. */
   double target = (c->idle_cold + (c->idle_warm - c->idle_cold) * warm60) * (PI / 30), err = w->fire ? target - crank : 0;
@@ -229,6 +234,7 @@ static int rhs(realtype t, N_Vector yv, N_Vector dv, void *user) {
   double res_in = orifice(w, c->a_res_in, y[RESERVOIR], y[LINE_CHECK], ka, ka, lam);
   double res_out = orifice(w, c->a_res_out, y[RESERVOIR], y[LINE_SUPPLY], ka, ka, lam);
   double creep = orifice(w, c->a_creep, y[RESERVOIR], amb, ka, ka, 30);
+  double tear = orifice(w, c->a_tear, chamber, amb, ka, ka, 30);
   double valve_line = orifice(w, c->a_valve_nipple, chamber, y[LINE_VALVE], ka, ka, lam);
   double main_way = w->sol ? orifice(w, c->a_sol, y[LINE_SUPPLY], y[LINE_VALVE], ka, ka, 30) : 0;
   double vent = w->sol ? 0 : orifice(w, c->a_vent, y[LINE_VALVE], amb, ka, ka, 30);
@@ -270,7 +276,7 @@ static int rhs(realtype t, N_Vector yv, N_Vector dv, void *user) {
   d[RESERVOIR] = -(res_in + res_out + creep) * ra2 / c->v_reservoir;
   d[LINE_SUPPLY] = (res_out - main_way) * ra2 / c->v_line_supply;
   d[LINE_VALVE] = (valve_line + main_way - vent) * ra2 / c->v_line_valve;
-  d[CONTENT] = -valve_line * ra2;
+  d[CONTENT] = -(valve_line + tear) * ra2;
   d[LIFT] = (c->lift_m * clamp((amb - chamber - c->lift0) / (c->lift1 - c->lift0), 0, 1) - y[LIFT]) / c->lift_tau;
   d[AIRBOX] = (filter - stub) * ra2 / c->v_airbox;
   d[INLET] = (stub - pumped) * ra2 / c->v_inlet;
@@ -453,7 +459,7 @@ static double solve(world_t *w, double rtol, int print, double every, cost_t *co
   a[LIFT] = rtol * c->lift_m;
   a[GOVERNOR] = rtol * 1e-5;
   if (!w->sampled) a[METERED] = rtol * 1e-2, a[SHORT] = a[LONG] = rtol * 0.1;
-  v[WINDING] = v[COOLANT] = v[BLOCK] = v[EX_MAN] = v[EX_PIPE] = v[SENSOR] = c->ambient_k;
+  v[WINDING] = v[COOLANT] = v[BLOCK] = v[EX_MAN] = v[EX_PIPE] = v[SENSOR] = v[RELAY_K] = v[SOL_K] = c->ambient_k;
   for (int i = 0; i < 10; i++) v[CELL + i] = c->ambient_k;
   v[CHARGE] = 1, v[SPARK] = c->spark_idle, v[SEEN] = 1;
   w->fire = w->started = w->pump = w->sol = w->by_meter = w->heating = w->closed = 0;

@@ -3,6 +3,7 @@ and the instants of switching are those of coldstart.c beside it, which says mor
 
     /usr/bin/python3 coldstart.py car_a.txt trace 1e-5 > lsoda.csv    the readings
     /usr/bin/python3 coldstart.py car_a.txt time 1e-5 3               seconds that each of three solutions took
+    /usr/bin/python3 coldstart.py car_a.txt air 1e-5 > air.csv        light-off with and without the pump, and what moves the latter
 """
 import math
 import sys
@@ -14,7 +15,7 @@ from scipy.integrate import solve_ivp
 
 T_FIRE, T_START, T_RELEASE, T_AIR, T_METER, T_AIR_END, T_HEAT_END, T_CLOSED, T_END = 1.0, 1.1, 1.2, 2.1, 3.0, 82.0, 91.1, 100.8, 122.0
 (ROTOR, WINDING, WARMTH, FIELD, CHARGE, MANIFOLD, RESERVOIR, CONTENT, AIRBOX, SCROLL, GALLERY, LINE_MAN, LINE_CHECK, LINE_SUPPLY, LINE_VALVE, INLET,
- PIPE, LIFT, CRANK, GOVERNOR, SPARK, COOLANT, BLOCK, METERED, SHORT, LONG, EX_MAN, EX_PIPE, CELL) = range(29)
+ PIPE, LIFT, CRANK, GOVERNOR, SPARK, COOLANT, BLOCK, METERED, SHORT, LONG, EX_MAN, EX_PIPE, RELAY_K, SOL_K, TAPER, CELL) = range(32)
 SEEN, SENSOR, STATES = CELL + 10, CELL + 11, CELL + 12
 R = 287.05
 CRITICAL = 0.528281787717174
@@ -68,14 +69,16 @@ class World:
         self.fire = self.started = self.pump = self.sol = self.by_meter = self.heating = self.closed = False
         self.crank = self.stopped = True
         self.start_k, self.air_s = 0.0, 15.0
-        self.amps = self.bus = self.plug = self.flow = self.rate = 0.0
+        self.amps = self.bus = self.plug = self.coil = self.solenoid = self.flow = self.rate = 0.0
         self.evals = 0
 
-    def circuit(self, wound, rotor, field, charge):
+    def circuit(self, y):
         """Currents of battery and charging source; every other one is a straight line of the voltage between bus and body."""
         c = self.c
-        rc, ec = (c.coil_ohm + c.coil_on, 0.0) if self.pump else (c.coil_ohm + 47000, 2.5)
-        rs, es = (c.sol_ohm + c.sol_on, 0.0) if self.sol else (c.sol_ohm + 47000, 2.5)
+        wound, rotor, field, charge = y[WINDING], y[ROTOR], y[FIELD], y[CHARGE]
+        coil, solenoid = c.coil_ohm + c.coil_cu * 0.00393 * (y[RELAY_K] - 293.15), c.sol_ohm + c.sol_cu * 0.00393 * (y[SOL_K] - 293.15)
+        rc, ec = (coil + c.coil_on, 0.0) if self.pump else (coil + 47000, 2.5)
+        rs, es = (solenoid + c.sol_on, 0.0) if self.sol else (solenoid + 47000, 2.5)
         ign = c.ignition_a if self.started else 0.0
         starter = c.starter_a if self.crank else 0.0
         c0 = c.ecm_a + ign + c.fuel_a
@@ -85,7 +88,7 @@ class World:
         s0, s1 = (d * f1 - b * f2 + a * f2 - b * f1) / det, (d - b + a - b) / det
         ra = c.ra * (1 + 0.00393 * (wound - 293.15))
         rm, emf = c.feed_ohm + c.ground_ohm + 2 * c.plug_ohm + ra, c.ke * rotor
-        fixed = rest_volts(c.batt_emf, charge)
+        fixed, chg = rest_volts(c.batt_emf, charge), c.batt_chg / (1 - 0.85 * y[TAPER])
         alt_e, alt_r, lift = c.alt_emf * field, c.alt_ohm + c.g_engine, c.g_engine * (ign + starter)
         for piece in range(2 if self.pump else 1):
             m0 = m1 = 0.0
@@ -94,7 +97,7 @@ class World:
                 m0, m1 = -e / r, 1 / r
             b0, b1 = c.g_body * (c.ecm_a + c.fuel_a + s0 + m0), 1 + c.g_body * (s1 + m1)
             out0, out1 = c0 + starter + s0 + m0, s1 + m1
-            rb, alt = (c.batt_chg if alt_e > fixed else c.batt_dis), (1 if alt_e > 0 else 0)
+            rb, alt = (chg if alt_e > fixed else c.batt_dis), (1 if alt_e > 0 else 0)
             for _ in range(6):
                 g, k0 = 1 / rb, fixed / rb - out0
                 if alt == 1:
@@ -105,7 +108,7 @@ class World:
                 bus = b0 + b1 * u
                 ialt = (alt_e + lift - bus) / alt_r if alt == 1 else c.alt_limit if alt == 2 else 0.0
                 ibatt = (fixed - bus) / rb
-                want = c.batt_chg if ibatt < 0 else c.batt_dis
+                want = chg if ibatt < 0 else c.batt_dis
                 nxt = alt
                 if alt == 1:
                     nxt = 0 if ialt < 0 else 2 if ialt > c.alt_limit else 1
@@ -118,6 +121,7 @@ class World:
             if abs(amps) > 1 or not self.pump:
                 break
         self.amps, self.bus = amps, bus
+        self.coil, self.solenoid = (d * (u + f1) - b * (u + f2)) / det, (a * (u + f2) - b * (u + f1)) / det
         self.plug = amps * (ra + 2 * c.plug_ohm) + emf + (clamp(amps * c.brush, -c.brush, c.brush) if self.pump else 0.0)
         return ibatt, ialt
 
@@ -144,7 +148,7 @@ class World:
         charge_k = tk + c.charge_cold - 293.15 + c.charge_rise * warm
         ka, kh, km = 1 / sqrt(R * tk), 1 / sqrt(R * (tk + c.warm_k * y[WARMTH])), 1 / sqrt(R * charge_k)
         density = amb * ka * ka
-        ibatt, ialt = self.circuit(y[WINDING], rotor, y[FIELD], y[CHARGE])
+        ibatt, ialt = self.circuit(y)
         amps, x = self.amps, rotor / c.w0
         q = c.free_flow * x - c.free_flow / c.head * c.w0 / sqrt(rotor * rotor + c.w_reg * c.w_reg) * (y[SCROLL] - y[INLET])
         pumped = y[INLET] * ka * ka * q
@@ -157,6 +161,9 @@ class World:
         d[CHARGE] = -ibatt / (c.batt_ah * 3600)
         if d[CHARGE] > 0 and y[CHARGE] >= 1:
             d[CHARGE] = 0.0
+        d[TAPER] = (clamp((y[CHARGE] - 0.8) / 0.2, 0, 1) - y[TAPER]) / c.batt_taper if ibatt < 0 else -y[TAPER] / 60
+        d[RELAY_K] = (self.coil**2 * c.coil_cu * (1 + 0.00393 * (y[RELAY_K] - 293.15)) - c.coil_cool * (y[RELAY_K] - tk)) / c.coil_heat
+        d[SOL_K] = (self.solenoid**2 * c.sol_cu * (1 + 0.00393 * (y[SOL_K] - 293.15)) - c.sol_cool * (y[SOL_K] - tk)) / c.sol_heat
         target = (c.idle_cold + (c.idle_warm - c.idle_cold) * warm60) * (math.pi / 30)
         err, integral = (target - crank, y[GOVERNOR]) if self.fire else (0.0, 0.0)
         area = clamp(c.ff_cold + (c.ff_warm - c.ff_cold) * warm60 + integral + c.kp * err, c.area_min, c.area_max)
@@ -172,6 +179,7 @@ class World:
         res_in = orifice(c.a_res_in, y[RESERVOIR], y[LINE_CHECK], ka, ka, lam)
         res_out = orifice(c.a_res_out, y[RESERVOIR], y[LINE_SUPPLY], ka, ka, lam)
         creep = orifice(c.a_creep, y[RESERVOIR], amb, ka, ka)
+        tear = orifice(c.a_tear, chamber, amb, ka, ka)
         valve_line = orifice(c.a_valve_nipple, chamber, y[LINE_VALVE], ka, ka, lam)
         main_way = orifice(c.a_sol, y[LINE_SUPPLY], y[LINE_VALVE], ka, ka) if self.sol else 0.0
         vent = 0.0 if self.sol else orifice(c.a_vent, y[LINE_VALVE], amb, ka, ka)
@@ -207,7 +215,7 @@ class World:
         d[RESERVOIR] = -(res_in + res_out + creep) * ra2 / c.v_reservoir
         d[LINE_SUPPLY] = (res_out - main_way) * ra2 / c.v_line_supply
         d[LINE_VALVE] = (valve_line + main_way - vent) * ra2 / c.v_line_valve
-        d[CONTENT] = -valve_line * ra2
+        d[CONTENT] = -(valve_line + tear) * ra2
         d[LIFT] = (c.lift_m * clamp((amb - chamber - c.lift0) / (c.lift1 - c.lift0), 0, 1) - y[LIFT]) / c.lift_tau
         d[AIRBOX] = (filt - stub) * ra2 / c.v_airbox
         d[INLET] = (stub - pumped) * ra2 / c.v_inlet
@@ -291,8 +299,8 @@ def kept(t):
     return t < 4.99 or 81.05 < t < 84.99 or abs(t - round(t)) < 1e-6
 
 
-def solve(c, rtol, show):
-    """One cold start; the states are asked for only where they are shown."""
+def solve(c, rtol, show, exact=False):
+    """One cold start; the states are asked for only where they are shown. With exact, the search for light-off evaluates the flow anew."""
     w = World(c)
     y, atol = np.zeros(STATES), np.full(STATES, rtol)
     y[MANIFOLD:PIPE + 1] = c.ambient_pa
@@ -302,12 +310,14 @@ def solve(c, rtol, show):
     atol[[ROTOR, CRANK]] = rtol * 10
     atol[LIFT], atol[GOVERNOR], atol[METERED] = rtol * c.lift_m, rtol * 1e-5, rtol * 1e-2
     atol[[SHORT, LONG]] = rtol * 0.1
-    y[[WINDING, COOLANT, BLOCK, EX_MAN, EX_PIPE, SENSOR]] = c.ambient_k
+    y[[WINDING, COOLANT, BLOCK, EX_MAN, EX_PIPE, RELAY_K, SOL_K, SENSOR]] = c.ambient_k
     y[CELL:CELL + 10] = c.ambient_k
     y[CHARGE], y[SPARK], y[SEEN] = 1.0, c.spark_idle, 1.0
     t, lit = 0.0, 0.0
 
     def conversion(at, state):
+        if exact:
+            w.rhs(at, state)
         return w.lit(at, state)
 
     def standing(_, state):
@@ -370,6 +380,17 @@ def main():
         print("time_s,speed_rpm,manifold_kPa,reservoir_kPa,chamber_kPa,lift_mm,pump_A,pump_V,pump_rad_s,bus_V,air_kg_h,pipe_kPa,coolant_C,ex_manifold_C,"
               "front_C,rear_C,lambda_seen,short_trim,lit_s")
         solve(c, rtol, True)
+        return
+    if sys.argv[2] == "air":
+        print(f"# Light-off of car A after a cold start, 20 degC, sea level, s from the start: SciPy LSODA, relative tolerance {sys.argv[3]}, controller continuous.")
+        print(f"# Source: the equations in coldstart.py. Made by: python3 coldstart.py car_a.txt air {sys.argv[3]}")
+        print("case,lit_s")
+        for name, change in (("with_air", {}), ("without_air", {"feed_ohm": 1e9}), ("without_air_free_charging", {"feed_ohm": 1e9, "alt_eta": 1e9}),
+                             ("without_air_spark_70", {"feed_ohm": 1e9, "spark_heat": 0.70})):
+            car = Numbers(sys.argv[1])
+            for key, value in change.items():
+                setattr(car, key, value)
+            print(f"{name},{solve(car, rtol, False, True)[0]:.3f}")
         return
     for _ in range(int(sys.argv[4]) if len(sys.argv) > 4 else 1):
         start = time.perf_counter()
