@@ -8,7 +8,6 @@ import (
 	"slices"
 	"strconv"
 	"strings"
-	"sync"
 
 	"coldbay/grading/belief"
 	"coldbay/grading/plan"
@@ -57,99 +56,102 @@ func Build(ctx context.Context, cfg bench.Config, procs *Procedures, workers int
 		return nil, err
 	}
 	cells := b.Cells()
-	bases := make([][configs]*bench.Local, len(cells))
-	var scanS, warmS, unplugS float64
-	spent := make([]float64, len(cells))
-	for i := range cells {
-		cold := b.Bench(i)
-		bases[i][Cold] = cold
-		warm := cold.Clone()
-		// A car that does not start, with a flat battery say, can't be run warm: what of it can be done is done, and its warm base is
-		// the car as that leaves it.
-		for _, a := range procs.warmUp {
-			r, err := perform(ctx, []bench.Action{a}, warm)
-			if err != nil {
-				return nil, fmt.Errorf("warm-up: %w", err)
-			}
-			spent[i] += r.seconds
-		}
-		warmS = max(warmS, spent[i])
-		bases[i][Warm] = warm
-		if !cfg.Order.Allows(bench.ToolScan) {
-			continue
-		}
-		for from, to := range map[int]int{Cold: ColdScan, Warm: WarmScan} {
-			l := bases[i][from].Clone()
-			f, err := l.Do(ctx, bench.Action{Verb: bench.ScanOn})
-			if err != nil {
-				return nil, fmt.Errorf("scan tool: %w", err)
-			}
-			scanS = max(scanS, f.Seconds)
-			bases[i][to] = l
-			f, err = l.Clone().Do(ctx, bench.Action{Verb: bench.ScanOff})
-			if err != nil {
-				return nil, fmt.Errorf("scan tool: %w", err)
-			}
-			unplugS = max(unplugS, f.Seconds)
-		}
-	}
-	out := &Built{Cells: cells, Dictionary: frame(Name(cfg, procs.source), cfg, b, scanS, unplugS, warmS)}
-	if err := coolFirst(ctx, out.Dictionary, bases[0]); err != nil {
+	bases := make([]base, len(cells))
+	err = each(ctx, workers, len(cells), func(i int) error {
+		var err error
+		bases[i], err = newBase(ctx, b.Bench(i), procs, cfg.Order.Allows(bench.ToolScan))
+		return err
+	})
+	if err != nil {
 		return nil, err
 	}
-	type task struct {
-		proc   *Procedure
-		config int
-		test   *plan.Test
-		err    error
+	var scanS, warmS, unplugS float64
+	for i := range bases {
+		scanS, warmS, unplugS = max(scanS, bases[i].scanS), max(warmS, bases[i].warmS), max(unplugS, bases[i].unplugS)
 	}
-	var tasks []*task
+	out := &Built{Cells: cells, Dictionary: frame(Name(cfg, procs.source), cfg, b, scanS, unplugS, warmS)}
+	if err := coolFirst(ctx, out.Dictionary, bases[0].at); err != nil {
+		return nil, err
+	}
+	var trials []*trial
 	for i := range procs.List {
 		p := &procs.List[i]
 		for _, q := range startConfigs(p, cfg.Order.Allows(bench.ToolScan)) {
-			tasks = append(tasks, &task{proc: p, config: q})
+			trials = append(trials, &trial{proc: p, config: q, runs: make([]run, len(cells))})
 		}
 	}
-	say := bench.NewSayer(bases[0][Cold].Catalogue())
-	var wg sync.WaitGroup
-	next := make(chan *task)
-	for range max(1, workers) {
-		wg.Add(1)
-		go func() {
-			defer wg.Done()
-			for t := range next {
-				t.test, t.err = runTest(ctx, t.proc, t.config, bases, say)
-				if t.test != nil {
-					t.test.At = placements(t.proc, t.config, len(out.Dictionary.Configs))
-				}
+	trees := trunks(trials)
+	err = each(ctx, workers, len(cells), func(i int) error {
+		for q, tree := range trees {
+			if tree == nil {
+				continue
 			}
-		}()
-	}
-	for _, t := range tasks {
-		if ctx.Err() != nil {
-			break
+			if err := tree.grow(ctx, i, bases[i].at[q].Clone(), run{}); err != nil {
+				return fmt.Errorf("%s: %w", configID(q), err)
+			}
 		}
-		next <- t
-	}
-	close(next)
-	wg.Wait()
-	if err := ctx.Err(); err != nil {
+		return nil
+	})
+	if err != nil {
 		return nil, err
 	}
-	for _, t := range tasks {
-		if t.err != nil {
-			return nil, fmt.Errorf("procedure %s: %w", t.proc.ID, t.err)
+	say := bench.NewSayer(bases[0].at[Cold].Catalogue())
+	for _, t := range trials {
+		test, err := t.test(say)
+		if err != nil {
+			return nil, fmt.Errorf("procedure %s: %w", t.proc.ID, err)
 		}
-		if t.test == nil {
+		if test == nil {
 			continue
 		}
-		out.Dictionary.Tests = append(out.Dictionary.Tests, *t.test)
+		test.At = placements(t.proc, t.config, len(out.Dictionary.Configs))
+		out.Dictionary.Tests = append(out.Dictionary.Tests, *test)
 		out.Procedure = append(out.Procedure, t.proc.ID)
 	}
 	if err := out.Dictionary.Validate(); err != nil {
 		return nil, err
 	}
 	return out, nil
+}
+
+// base is one cell's bench in every configuration, and the seconds that it takes to get there.
+type base struct {
+	at                    [configs]*bench.Local
+	scanS, warmS, unplugS float64
+}
+
+func newBase(ctx context.Context, cold *bench.Local, procs *Procedures, scan bool) (base, error) {
+	var b base
+	b.at[Cold] = cold
+	warm := cold.Clone()
+	// A car that does not start, with a flat battery say, can't be run warm: what of it can be done is done, and its warm base is
+	// the car as that leaves it.
+	for _, a := range procs.warmUp {
+		r, err := perform(ctx, []bench.Action{a}, warm)
+		if err != nil {
+			return b, fmt.Errorf("warm-up: %w", err)
+		}
+		b.warmS += r.seconds
+	}
+	b.at[Warm] = warm
+	if !scan {
+		return b, nil
+	}
+	for _, from := range []int{Cold, Warm} {
+		l := b.at[from].Clone()
+		f, err := l.Do(ctx, bench.Action{Verb: bench.ScanOn})
+		if err != nil {
+			return b, fmt.Errorf("scan tool: %w", err)
+		}
+		b.scanS = max(b.scanS, f.Seconds)
+		b.at[from+scanned] = l
+		f, err = l.Clone().Do(ctx, bench.Action{Verb: bench.ScanOff})
+		if err != nil {
+			return b, fmt.Errorf("scan tool: %w", err)
+		}
+		b.unplugS = max(b.unplugS, f.Seconds)
+	}
+	return b, nil
 }
 
 // coolFirst lets a repair that hurts whoever does it on a warm car be done on the cold one only.
@@ -221,17 +223,13 @@ func perform(ctx context.Context, actions []bench.Action, l *bench.Local) (run, 
 	return r, nil
 }
 
-// runTest runs one procedure from one configuration in every cell; nil when it tells nothing apart, can't be done at all, or is
-// unsafe whatever is wrong with the car.
-func runTest(ctx context.Context, p *Procedure, config int, bases [][configs]*bench.Local, say *bench.Sayer) (*plan.Test, error) {
-	t := &plan.Test{ID: p.ID + "@" + configID(config), Name: p.Name, Row: make([]int, len(bases))}
+// test is what a trial makes of its runs; nil when it tells nothing apart, can't be done at all, or is unsafe whatever is wrong with the
+// car.
+func (c *trial) test(say *bench.Sayer) (*plan.Test, error) {
+	t := &plan.Test{ID: c.proc.ID + "@" + configID(c.config), Name: c.proc.Name, Row: make([]int, len(c.runs))}
 	var shown []run
 	longest, safe := 0.0, false
-	for i := range bases {
-		r, err := perform(ctx, p.actions, bases[i][config].Clone())
-		if err != nil {
-			return nil, err
-		}
+	for i, r := range c.runs {
 		longest = max(longest, r.seconds)
 		safe = safe || !r.hurt
 		at := slices.IndexFunc(shown, func(o run) bool { return o.refused == r.refused && sameClasses(o.seen, r.seen) })

@@ -45,6 +45,9 @@ func Psi(u, laminar float64) (psi, dpsi float64) {
 	if u >= uCrit {
 		return psiMax, 0
 	}
+	if u == 0 { // the same as below, to the bit, without one of the roots
+		return 0, psiTable[0] * (1 / math.Sqrt(laminar))
+	}
 	s := float64(u*u) + float64(laminar*laminar)
 	q := 1 / math.Sqrt(math.Sqrt(s))
 	x := u * q

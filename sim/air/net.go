@@ -71,6 +71,8 @@ type Net struct {
 	ports    []port
 	hoses    []hose
 	parts    []part
+	pumps    []int // parts that blow
+	lifted   []int // parts with a stem that pressure moves
 	plans    sparse.Shelf
 }
 
@@ -257,6 +259,12 @@ func (n *Net) addPart(p Part, seen map[string]bool, reg Register) error {
 			return fmt.Errorf("chamber %q is no volume", p.Chamber)
 		}
 		q.vol = n.volume[q.chamber]
+	}
+	switch {
+	case q.kind == "pump" || q.kind == "belt_pump":
+		n.pumps = append(n.pumps, len(n.parts))
+	case q.chamber >= 0 || q.kind == "pressure_valve":
+		n.lifted = append(n.lifted, len(n.parts))
 	}
 	n.parts = append(n.parts, q)
 	return nil

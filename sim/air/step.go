@@ -12,8 +12,8 @@ type system struct {
 	swept, stiff [MaxParts]float64
 }
 
-// Step advances the network by in.Dt. It allocates only when hands, armatures or parameters have changed the ways that are
-// open. An error means that the step has no solution.
+// Step advances the network by in.Dt. It allocates only when a copy's open ways change for the first time, or when they join the volumes as
+// no world of this net did before. An error means that the step has no solution.
 func (n *Net) Step(s *State, par []float64, in *Inputs) error {
 	if s.dirty || s.ways == nil {
 		if err := n.wire(s, par, in); err != nil {
@@ -30,7 +30,7 @@ func (n *Net) Step(s *State, par []float64, in *Inputs) error {
 		y.room[i] = n.volume[i] * y.kRT[i] * y.kRT[i] / in.Dt
 		vals[i-fixed] = y.room[i]
 	}
-	for i := range n.parts {
+	for _, i := range n.lifted {
 		if p := &n.parts[i]; p.chamber >= 0 {
 			// A rising diaphragm takes volume from its chamber: m = p (V - A lift) / R T.
 			lift, slope := n.liftAt(s, par, in, i, s.P[p.chamber])
@@ -53,7 +53,7 @@ func (n *Net) Step(s *State, par []float64, in *Inputs) error {
 		return err
 	}
 	plan.Solve(vals, rhs[:nn-fixed])
-	for i := range n.parts {
+	for _, i := range n.lifted {
 		if p := &n.parts[i]; p.chamber >= 0 {
 			old := s.P[p.chamber]
 			content := float64(old*(p.vol-float64(par[p.par+4]*s.lift[i]))) + float64(y.stiff[i]*rhs[p.chamber-fixed]) - float64(y.swept[i])
@@ -69,10 +69,10 @@ func (n *Net) Step(s *State, par []float64, in *Inputs) error {
 		}
 	}
 	s.Rate /= in.Dt
-	for i := range n.parts {
+	for _, i := range n.lifted {
 		if p := &n.parts[i]; p.chamber >= 0 {
 			s.lift[i], _ = n.liftAt(s, par, in, i, s.P[p.chamber])
-		} else if p.kind == "pressure_valve" {
+		} else {
 			s.lift[i], _ = pressedLift(s, par[p.par:], in, i, s.P[n.before(s, i)])
 		}
 	}
@@ -82,10 +82,8 @@ func (n *Net) Step(s *State, par []float64, in *Inputs) error {
 // temperatures sets 1/sqrt(R T) of every node.
 func (n *Net) temperatures(s *State, par []float64, in *Inputs, y *system) {
 	goal := 0.0
-	for i := range n.parts {
-		if p := &n.parts[i]; p.kind == "pump" || p.kind == "belt_pump" {
-			goal = min(1, in.W[i]/par[p.par])
-		}
+	for _, i := range n.pumps {
+		goal = min(1, in.W[i]/par[n.parts[i].par])
 	}
 	s.warmth += float64((goal - s.warmth) * (in.Dt / (3 + in.Dt))) // the pipe's air follows the pump within seconds [invented]
 	k := 1 / math.Sqrt(R*in.AmbientK)
@@ -233,7 +231,10 @@ func (s *State) between(y *system, e *edge, cda, p0, p1 float64) (m, d0, d1 floa
 	d1 = -c * dpsi
 	d0 = c * (psi + float64(dpsi*(1-u)))
 	if m > 0 {
-		drive, room := p0-p1, min(y.room[e.a], y.room[e.b])
+		drive, room := p0-p1, y.room[e.a]
+		if r := y.room[e.b]; r < room {
+			room = r
+		}
 		least := m / drive * m / (float64(room*drive) + m)
 		d0, d1 = max(d0, least), min(d1, -least)
 	}
