@@ -6,6 +6,7 @@ import (
 	"embed"
 	"fmt"
 	"sort"
+	"strconv"
 	"strings"
 
 	"gopkg.in/yaml.v3"
@@ -71,6 +72,16 @@ func (c *Catalogue) T(key string, kv ...string) string {
 		s = strings.ReplaceAll(s, "{"+kv[i]+"}", kv[i+1])
 	}
 	return s
+}
+
+// N is T for a count, which fills {n}: key.one for exactly one, key.other for every other number. That is the rule of Unicode CLDR's
+// cardinal plurals for whole numbers in English and German, and in Spanish up to a million.
+func (c *Catalogue) N(key string, n int, kv ...string) string {
+	form := ".other"
+	if n == 1 {
+		form = ".one"
+	}
+	return c.T(key+form, append(kv, "n", strconv.Itoa(n))...)
 }
 
 // Has tells whether there is a message for key.

@@ -40,16 +40,18 @@ func used(t *testing.T) (whole map[string]bool, begun []string) {
 				switch n := n.(type) {
 				case *ast.CallExpr:
 					sel, ok := n.Fun.(*ast.SelectorExpr)
-					if !ok || sel.Sel.Name != "T" && sel.Sel.Name != "Or" || len(n.Args) == 0 {
+					if !ok || sel.Sel.Name != "T" && sel.Sel.Name != "Or" && sel.Sel.Name != "N" || len(n.Args) == 0 {
 						return true
 					}
 					for i, arg := range n.Args {
-						if i > 0 && sel.Sel.Name == "T" || i > 1 {
+						if i > 0 && sel.Sel.Name != "Or" || i > 1 {
 							break
 						}
 						switch a := arg.(type) {
 						case *ast.BasicLit:
-							if s, err := strconv.Unquote(a.Value); err == nil {
+							if s, err := strconv.Unquote(a.Value); err == nil && sel.Sel.Name == "N" {
+								whole[s+".one"], whole[s+".other"] = true, true
+							} else if err == nil {
 								whole[s] = true
 							}
 						case *ast.BinaryExpr:

@@ -1,6 +1,9 @@
 package main
 
 import (
+	"bytes"
+	"crypto/sha256"
+	"encoding/hex"
 	"image/png"
 	"os"
 	"path/filepath"
@@ -12,6 +15,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"coldbay/assets/messages"
+	"coldbay/scenes/platform"
 	"coldbay/scenes/rooms"
 	"coldbay/scenes/stage"
 	"coldbay/scenes/ui"
@@ -175,6 +179,21 @@ func TestFirstOrderInTheWindow(t *testing.T) {
 	require.Positive(t, asked.PartsAt, "the readings told the supply line from the valve's line")
 	require.Equal(t, asked.PartsAt, asked.Lines[len(asked.Lines)-1].Seq)
 	require.NotNil(t, w.Desk.Doc.Practise.Next)
+	w.press("debrief.replay")
+	past := w.Desk.Past
+	require.Len(t, past.Moments, len(w.Desk.Ledger)+1)
+	require.Equal(t, w.Desk.View.Bill, past.Moments[len(w.Desk.Ledger)].View.Bill)
+	require.True(t, past.Moments[0].Faulty)
+	require.False(t, past.Moments[len(w.Desk.Ledger)].Faulty, "the line was replaced")
+	require.Greater(t, len(past.Moments[0].Left), len(past.Moments[line].Left))
+	require.Contains(t, past.At, "line_valve")
+	require.Contains(t, past.Places, "valve")
+	w.slide("replay.at", line)
+	w.keep("debrief-replay")
+	w.press("replay.go.front")
+	w.keep("debrief-replay-front")
+	w.press("replay.on", "replay.back")
+	w.retakesFrom(line)
 	require.Len(t, w.Desk.Doc.Marks, 5)
 	require.NotEmpty(t, w.Desk.Doc.Steps)
 
@@ -187,6 +206,59 @@ func TestFirstOrderInTheWindow(t *testing.T) {
 		}
 	}
 	require.True(t, w.Desk.List[i].Done)
+}
+
+// slide puts a slider at a step.
+func (w *window) slide(id string, step int) {
+	w.t.Helper()
+	require.True(w.t, w.Page.Slide(id, step), "slider %s is missing or stands there already", id)
+	w.Desk.Touch()
+	w.settle()
+	for _, f := range w.Built().Faults() {
+		w.t.Errorf("slider %s at %d: %s", id, step, f)
+	}
+}
+
+// retakesFrom tries the closed order again after a line of its ledger, in this window and in another, and comes back to its debrief.
+func (w *window) retakesFrom(line int) {
+	w.t.Helper()
+	first, err := platform.Load(w.Desk.ID)
+	require.NoError(w.t, err)
+	id, ledger := w.Desk.ID, w.Desk.Ledger
+	w.press("replay.again")
+	require.Equal(w.t, stage.Bay, w.Desk.Scene())
+	require.Equal(w.t, ledger[:line], w.Desk.Ledger, "what was done before is done again")
+	require.False(w.t, w.Desk.View.Closed)
+	w.press("tool.eye", "go.valve", "place.valve")
+	going := w.Desk.Ledger
+	w.press("way.board")
+	w.keep("board-retake")
+
+	again := openWindow(w.t, 1024, 600)
+	again.press("board.retake." + id)
+	require.Equal(w.t, going, again.Desk.Ledger)
+	again.Desk.Act(bench.Action{Verb: bench.Finish, List: []string{"supply_line_off"}})
+	again.settle()
+	again.Desk.LoadDebrief()
+	again.settle()
+	require.Contains(w.t, again.Desk.Doc.Retake, stage.Num(line))
+	require.Equal(w.t, "supply_line_off", again.Desk.Doc.Thoughts[0].Suspect, "the cause that was named wrongly is shown without asking")
+	for _, s := range []string{"marks", "timeline", "thought", "practise", "replay"} {
+		again.press("debrief." + s)
+		again.keep("retake-" + s)
+	}
+	raw, err := platform.Load(id + stage.RetakeSuffix)
+	require.NoError(w.t, err)
+	a, err := bench.ReadAttempt("retake", bytes.NewReader(raw))
+	require.NoError(w.t, err)
+	sum := sha256.Sum256(first)
+	require.Equal(w.t, &bench.Retake{After: line, Of: hex.EncodeToString(sum[:])}, a.Header.Retake)
+	same, err := platform.Load(id)
+	require.NoError(w.t, err)
+	require.Equal(w.t, string(first), string(same), "the first attempt is left as it was")
+	w.find("board.open." + id)
+	w.press("board.open." + id)
+	require.Empty(w.t, w.Desk.Doc.Retake)
 }
 
 // A window that is closed in the middle goes on where it was.

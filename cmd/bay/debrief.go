@@ -17,11 +17,12 @@ type graded struct {
 	id       string
 	c        *score.Case
 	findings []bench.Finding
+	fault    string // its name
 }
 
 // Debrief grades the saved attempt of an order.
 func (o *orders) Debrief(ctx context.Context, id string) (*page.Document, error) {
-	ord, err := o.lib.Load(id)
+	ord, err := o.lib.Load(orderOf(id))
 	if err != nil {
 		return nil, err
 	}
@@ -55,8 +56,21 @@ func (o *orders) Debrief(ctx context.Context, id string) (*page.Document, error)
 	if err != nil {
 		return nil, err
 	}
-	o.past = &graded{id: id, c: c, findings: a.Findings}
-	return document(o.msg, d), nil
+	o.past = &graded{id: id, c: c, findings: a.Findings, fault: c.Speaker.Name(d.Truth)}
+	for _, b := range d.Board {
+		if b.Truth {
+			o.past.fault = b.Name
+		}
+	}
+	doc := document(o.msg, d)
+	if r := a.Header.Retake; r != nil {
+		key := "debrief.retake"
+		if r.After == 0 {
+			key = "debrief.retake.start"
+		}
+		doc.Retake = o.msg.Or(key, "debrief.retake", "n", fmt.Sprint(r.After))
+	}
+	return doc, nil
 }
 
 // Compare plays the attempt whose debrief was made last in the car of a suspect.

@@ -56,6 +56,7 @@ func (o *orders) List(context.Context) ([]stage.Order, error) {
 			line.Started = len(a.Findings) > 0
 			line.Done = closed(a)
 		}
+		o.retaken(id, &line)
 		out = append(out, line)
 	}
 	return out, nil
@@ -77,7 +78,7 @@ func (o *orders) saved(id string) (*bench.Attempt, error) {
 // Open takes the saved attempt up again, or begins a new one. An attempt that can't be replayed is moved aside and a new one
 // is begun.
 func (o *orders) Open(ctx context.Context, id string, fresh bool) (stage.Opened, error) {
-	ord, err := o.lib.Load(id)
+	ord, err := o.lib.Load(orderOf(id))
 	if err != nil {
 		return stage.Opened{}, err
 	}
@@ -86,7 +87,7 @@ func (o *orders) Open(ctx context.Context, id string, fresh bool) (stage.Opened,
 	if !fresh {
 		s, err := o.resume(ctx, id, cfg)
 		if err == nil {
-			return stage.Opened{Session: o.follow(id, cfg, s), Car: ord.Car.Car.ID, Plan: ord.Car.Car}, nil
+			return stage.Opened{ID: id, Session: o.follow(id, cfg, s), Car: ord.Car.Car.ID, Plan: ord.Car.Car}, nil
 		}
 		if ctx.Err() != nil {
 			return stage.Opened{}, ctx.Err()
@@ -100,7 +101,7 @@ func (o *orders) Open(ctx context.Context, id string, fresh bool) (stage.Opened,
 	if err != nil {
 		return stage.Opened{}, err
 	}
-	return stage.Opened{Session: o.follow(id, cfg, s), Car: ord.Car.Car.ID, Plan: ord.Car.Car}, nil
+	return stage.Opened{ID: id, Session: o.follow(id, cfg, s), Car: ord.Car.Car.ID, Plan: ord.Car.Car}, nil
 }
 
 // follow begins to keep the belief about an attempt; the one before is let go.

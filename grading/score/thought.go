@@ -122,6 +122,20 @@ func Think(ctx context.Context, c Case, findings []bench.Finding, suspect string
 	return t, nil
 }
 
+// Standing names the suspects that fit before anything was done, and after each finding that the case's belief has seen.
+func Standing(c Case) [][]string {
+	g := &grader{Case: c, b: c.Belief}
+	all := make([]string, 0, len(g.b.Suspects()))
+	for _, s := range g.b.Suspects() {
+		all = append(all, s.Name)
+	}
+	out := [][]string{all}
+	for _, st := range g.b.Steps() {
+		out = append(out, g.names(st.After))
+	}
+	return out
+}
+
 // other refuses what is not another suspect than the truth.
 func (g *grader) other(id string) error {
 	if g.b.Find(id) < 0 {

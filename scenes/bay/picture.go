@@ -78,7 +78,9 @@ func (s *Scene) drawPicture(b *ui.Build, r paint.Rect) {
 			s.caption(b, p.Label, s.pic.rect(p.Box))
 		}
 	}
-	s.addSpots(b)
+	if !s.past {
+		s.addSpots(b)
+	}
 }
 
 // caption sets words that belong to the picture at the left of a box.
@@ -186,7 +188,8 @@ type end struct {
 	plugged bool
 }
 
-func (s *Scene) drawHose(m *paint.Mesh, h drawing.Hose) {
+// run is the line along which a hose lies.
+func (s *Scene) run(h drawing.Hose) []paint.Pt {
 	a, b := s.ends(h)
 	via := points(h.Via)
 	pts := []paint.Pt{a.at}
@@ -212,7 +215,12 @@ func (s *Scene) drawHose(m *paint.Mesh, h drawing.Hose) {
 		pts = append(pts, b.at.Add(droop))
 	}
 	pts = append(pts, b.at)
-	line := paint.Curve(pts)
+	return paint.Curve(pts)
+}
+
+func (s *Scene) drawHose(m *paint.Mesh, h drawing.Hose) {
+	a, b := s.ends(h)
+	line := s.run(h)
 	tube(m, line, h.Width, inks(h.Ink))
 	if h.Ink == "air" {
 		ribs(m, line, h.Width)

@@ -20,6 +20,9 @@ type Scene struct {
 	sheet string // open modal sheet: "", "repair"
 	page  int    // of the repair sheet
 
+	past   bool              // the picture of another time: nothing in it can be used
+	wounds map[string]string // what is the matter with hoses, seen or not; only of another time
+
 	art map[string]art
 	pic picture
 }
@@ -149,13 +152,7 @@ func (s *Scene) drawTabs(b *ui.Build, r paint.Rect) {
 	for i, box := range r.Columns(len(places), 3) {
 		p := places[i]
 		words := b.Msg.Or("place."+p.ID, "phrase.id", "id", p.Name)
-		for b.Front.Fonts.Width(words, paint.Style{Face: paint.Label.Face, Size: 11}) > box.W-12 {
-			i := strings.LastIndexByte(words, ' ')
-			if i < 0 {
-				break
-			}
-			words = words[:i]
-		}
+		words = fitting(b.Front.Fonts, words, box.W-12)
 		name := b.T("bay.goto", "place", p.Name)
 		if p.ID == s.desk.View.Place {
 			name = b.T("bay.here", "place", p.Name)

@@ -9,7 +9,7 @@ import (
 
 // foundOn is what a look found on a hose, until the hose is renewed: "line split on its underside".
 func (s *Scene) foundOn(hose string) string {
-	word := ""
+	word := s.wounds[hose]
 	for _, f := range s.desk.Ledger {
 		if f.Action.Verb == bench.Repair && f.Action.On == hose {
 			word = ""

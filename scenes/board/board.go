@@ -72,6 +72,10 @@ func (s *Scene) card(b *ui.Build, o stage.Order, r paint.Rect, i int) {
 	y += l.Para(b.T("board.customer", "name", o.Customer), paint.SmallB, paint.Rect{X: in.X, Y: y, W: in.W, H: 36}, paint.PageInk) + 2
 	y += l.Para(o.Vehicle, paint.Small, paint.Rect{X: in.X, Y: y, W: in.W, H: 36}, paint.PageDim) + 10
 	foot := in.Bottom() - 34
+	if o.Tried {
+		s.tried(b, o, paint.Rect{X: in.X, Y: foot - 22, W: in.W, H: 56})
+		foot -= 66
+	}
 	st, room := paint.Body, foot-58-y
 	for st.Size > 11 && l.ParaHeight(o.Complaint, st, in.W) > room {
 		st.Size--
@@ -106,4 +110,20 @@ func (s *Scene) card(b *ui.Build, o stage.Order, r paint.Rect, i int) {
 	name := b.T("board.name", "verb", b.T(key), "title", o.Title)
 	b.Control(ui.Control{ID: "board.open." + o.ID, Name: name, Role: ui.Push, Rect: paint.Rect{X: in.X, Y: foot, W: wide, H: 34},
 		Do: func() { s.desk.Open(o.ID, false) }}, b.T(key), ui.Look{Paper: true, Primary: true, Align: paint.Centre})
+}
+
+// tried is the second try of an order, from the middle of a closed attempt: where it began, and the way to it.
+func (s *Scene) tried(b *ui.Build, o stage.Order, r paint.Rect) {
+	l := b.Front
+	l.Box(paint.Rect{X: r.X, Y: r.Y - 2, W: r.W, H: 1}, 0, paint.PageRul)
+	key := "board.retake"
+	if o.TriedDone {
+		key = "board.retake.done"
+	}
+	words := b.T(key, "n", strconv.Itoa(o.TriedFrom))
+	l.TextIn(words, paint.Small, paint.Rect{X: r.X, Y: r.Y, W: r.W, H: 22}, paint.Left, paint.PageInk)
+	b.Read(words)
+	name := b.T("board.retake.name", "n", strconv.Itoa(o.TriedFrom), "title", o.Title)
+	b.Control(ui.Control{ID: "board.retake." + o.ID, Name: name, Role: ui.Push, Rect: paint.Rect{X: r.X, Y: r.Y + 24, W: r.W, H: 30},
+		Do: func() { s.desk.Open(o.ID+stage.RetakeSuffix, false) }}, b.T("board.retake.go"), ui.Look{Paper: true, Align: paint.Centre})
 }

@@ -5,6 +5,7 @@ package debrief
 import (
 	"fmt"
 
+	"coldbay/scenes/bay"
 	"coldbay/scenes/debrief/page"
 	"coldbay/scenes/paint"
 	"coldbay/scenes/stage"
@@ -18,21 +19,28 @@ type Scene struct {
 	pages map[string]int
 	doc   *page.Document // the one that shows
 	other string         // the suspect whose car stands beside the true one
+
+	past   *bay.Past
+	moment int // of the replay
 }
 
 // New makes the debrief of a desk.
 func New(desk *stage.Desk) *Scene {
-	return &Scene{desk: desk, tab: tabs[0], pages: map[string]int{}}
+	return &Scene{desk: desk, tab: tabs[0], pages: map[string]int{}, past: bay.NewPast(desk)}
 }
 
 // tabs are the sheets of the debrief, from left to right.
-var tabs = []string{"marks", "timeline", "thought", "predictions", "practise", "board", "bill"}
+var tabs = []string{"marks", "timeline", "replay", "thought", "predictions", "practise", "board", "bill"}
 
 // Enter begins at the marks.
 func (s *Scene) Enter() { s.tab = tabs[0] }
 
-// Live moves nothing.
-func (s *Scene) Live(*paint.Mesh, float64) {}
+// Live moves what moved at the moment of the replay.
+func (s *Scene) Live(m *paint.Mesh, seconds float64) {
+	if s.tab == "replay" && s.desk.Past != nil {
+		s.past.Live(m, seconds)
+	}
+}
 
 func minutes(v float64) string { return fmt.Sprintf("%.1f", v) }
 
@@ -48,7 +56,15 @@ func (s *Scene) Build(b *ui.Build) {
 		t := tabs[i]
 		r.H = 30
 		b.Control(ui.Control{ID: "debrief." + t, Name: b.T("debrief." + t), Role: ui.Tab, On: s.tab == t,
-			Rect: r, Do: func() { s.tab = t; s.desk.Touch() }}, b.T("debrief."+t), ui.Look{Style: paint.SmallB, Align: paint.Centre})
+			Rect: r, Do: func() { s.show(t) }}, b.T("debrief."+t), ui.Look{Style: paint.SmallB, Align: paint.Centre})
+	}
+	if d != s.doc {
+		s.doc, s.other, s.moment = d, "", 0
+		clear(s.pages)
+	}
+	if d != nil && s.tab == "replay" {
+		s.replay(b, paper, d)
+		return
 	}
 	ui.Paper(b.Front, paper)
 	in := paper.Pad(24, 16)
@@ -56,9 +72,12 @@ func (s *Scene) Build(b *ui.Build) {
 		b.Front.Para(b.T("debrief.none"), paint.Body, in, paint.PageInk)
 		return
 	}
-	if d != s.doc {
-		s.doc, s.other = d, ""
-		clear(s.pages)
+	if d.Retake != "" {
+		note, rest := in.CutTop(b.Front.ParaHeight(d.Retake, paint.SmallB, in.W-28)+6, 6)
+		ui.Warn(b.Front, paint.Rect{X: note.X, Y: note.Y + 1, W: 18, H: 16}, paint.Orange, paint.Black)
+		b.Front.Para(d.Retake, paint.SmallB, paint.Rect{X: note.X + 28, Y: note.Y, W: note.W - 28, H: note.H}, paint.PageInk)
+		b.Read(d.Retake)
+		in = rest
 	}
 	switch s.tab {
 	case "marks":
@@ -76,6 +95,19 @@ func (s *Scene) Build(b *ui.Build) {
 	default:
 		s.bill(b, in, d)
 	}
+}
+
+// show opens a sheet; the replay is made when it is asked for first.
+func (s *Scene) show(tab string) {
+	if tab == "replay" && s.desk.Doc != nil {
+		s.desk.LoadPast(func() {
+			s.tab = tab
+			s.to(s.moment)
+		})
+		return
+	}
+	s.tab = tab
+	s.desk.Touch()
 }
 
 func (s *Scene) turn(id string) func(int) {

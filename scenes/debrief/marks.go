@@ -47,7 +47,11 @@ func (s *Scene) mark(b *ui.Build, r paint.Rect, m page.Mark) {
 		words = b.T("debrief.failed")
 	}
 	l.TextIn(words, paint.Small, paint.Rect{X: sign.Right() + 6, Y: r.Y + 6, W: r.Right() - sign.Right() - 6, H: 22}, paint.Left, paint.PageInk)
-	l.Para(m.Reason, paint.Small, paint.Rect{X: r.X, Y: r.Y + 31, W: r.W, H: r.H - 33}, paint.PageInk)
+	st := paint.Small
+	for st.Size > 10 && l.ParaHeight(m.Reason, st, r.W) > r.H-33 {
+		st.Size -= 0.5
+	}
+	l.Para(m.Reason, st, paint.Rect{X: r.X, Y: r.Y + 31, W: r.W, H: r.H - 33}, paint.PageInk)
 	b.Read(b.T("debrief.mark", "name", m.Name, "score", stage.Num(m.Score), "state", words, "reason", m.Reason))
 }
 

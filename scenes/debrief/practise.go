@@ -73,7 +73,11 @@ func (s *Scene) moments(b *ui.Build, r paint.Rect, d *page.Document) {
 		l.TextIn(stage.Num(i+1), paint.Strong, paint.Rect{X: c.X - 12, Y: c.Y - 12, W: 24, H: 24}, paint.Centre, paint.White)
 		in := paint.Rect{X: r.X + 38, Y: y, W: r.W - 38}
 		head := b.T("debrief.practise.moment", "line", stage.Num(m.Seq), "n", minutes(m.Minutes))
-		l.TextIn(head, paint.SmallB, paint.Rect{X: in.X, Y: y, W: in.W, H: 20}, paint.Left, paint.PageInk)
+		l.TextIn(head, paint.SmallB, paint.Rect{X: in.X, Y: y, W: in.W - 124, H: 20}, paint.Left, paint.PageInk)
+		b.Group("moments")
+		b.Control(ui.Control{ID: "debrief.moment." + stage.Num(m.Seq), Name: b.T("debrief.replay.see.name", "line", stage.Num(m.Seq)), Role: ui.Push,
+			Rect: paint.Rect{X: in.Right() - 120, Y: y - 2, W: 120, H: 25}, Do: func() { s.look(m.Seq) }}, b.T("debrief.replay.see"),
+			ui.Look{Paper: true, Style: paint.Small, Align: paint.Centre})
 		y += 22
 		y += l.Para(m.Did, paint.Small, paint.Rect{X: in.X, Y: y, W: in.W, H: 80}, paint.PageInk) + 2
 		if m.Better != "" {

@@ -96,7 +96,7 @@ func (m *mirror) create(doc js.Value, n Node) *element {
 	switch n.Role {
 	case "text":
 		tag = "p"
-	case "textbox":
+	case "textbox", "slider":
 		tag = "input"
 	}
 	e := &element{el: doc.Call("createElement", tag), node: Node{Role: n.Role}}
@@ -117,6 +117,12 @@ func (m *mirror) create(doc js.Value, n Node) *element {
 		listen("focus", func([]js.Value) Event { return Event{ID: id, Focus: true} })
 	case "input":
 		e.el.Set("type", "text")
+		if n.Role == "slider" {
+			// The page's own slider: assistive technology knows its role, its bounds and its keys.
+			e.el.Set("type", "range")
+			e.el.Set("min", 0)
+			e.el.Set("step", 1)
+		}
 		listen("input", func([]js.Value) Event { return Event{ID: id, Edit: true, Text: e.el.Get("value").String()} })
 		listen("focus", func([]js.Value) Event { return Event{ID: id, Focus: true} })
 	}
@@ -139,6 +145,13 @@ func (e *element) update(n Node) {
 		e.el.Call("setAttribute", "aria-label", n.Name)
 		if e.el.Get("value").String() != n.Value {
 			e.el.Set("value", n.Value)
+		}
+	case "slider":
+		e.el.Call("setAttribute", "aria-label", n.Name)
+		e.el.Call("setAttribute", "aria-valuetext", n.Value)
+		e.el.Set("max", n.Max)
+		if now := strconv.Itoa(n.Now); e.el.Get("value").String() != now {
+			e.el.Set("value", now)
 		}
 	default:
 		if n.Name != e.node.Name {

@@ -15,10 +15,11 @@ var ErrNoAttempt = errors.New("no such attempt")
 type Node struct {
 	ID, Role, Name, Value string
 	On, Off               bool
+	Now, Max              int     // of a slider, in whole steps from 0
 	X, Y, W, H            float64 // where it stands on the screen, in logical units
 }
 
-// Event is something done in the mirror: a press, a focus, or an edit with the new text.
+// Event is something done in the mirror: a press, a focus, or an edit with the new text; of a slider, its step.
 type Event struct {
 	ID, Text    string
 	Edit, Focus bool

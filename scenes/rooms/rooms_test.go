@@ -229,6 +229,24 @@ func debriefs(x *house, stop func(name string)) {
 	}
 	x.press("debrief.suspect.pump_worn")
 	stop("debrief-thought-asked")
+	x.press("debrief.replay")
+	stop("debrief-replay-start")
+	require.True(x.t, x.Page.Slide("replay.at", 9))
+	x.Desk.Touch()
+	stop("debrief-replay")
+	x.press("replay.go.front")
+	stop("debrief-replay-front")
+	require.True(x.t, x.Page.Slide("replay.at", 18))
+	x.Desk.Touch()
+	stop("debrief-replay-end")
+	x.press("replay.again")
+	require.Equal(x.t, stage.Bay, x.Desk.Scene())
+	x.Desk.LoadDebrief()
+	x.settle()
+	for _, s := range []string{"marks", "timeline"} {
+		x.press("debrief." + s)
+		stop("debrief-retake-" + s)
+	}
 }
 
 // No screen has overlapping, cut or lost words, nameless controls, or controls that lie on each other.

@@ -37,7 +37,7 @@ type Desk struct {
 
 	List []Order
 
-	ID      string // open order
+	ID      string // open order, or the retake of one
 	Session bench.Session
 	Cat     bench.Catalogue
 	View    bench.View
@@ -45,6 +45,7 @@ type Desk struct {
 	Draw    *drawing.Drawing
 	Phrase  *phrase.Book
 	Doc     *page.Document
+	Past    *Past // the closed attempt played again
 	Fault   error // the last error that is not a refusal
 
 	// Toast is one sentence for the trainee: a refusal, or what just happened. ToastBad marks a refusal or an error.
@@ -198,25 +199,32 @@ func (d *Desk) Open(id string, fresh bool) {
 		if err != nil {
 			return func() { d.fail(fmt.Errorf("open order %s: %w", id, err)) }
 		}
-		s, cat := o.Session, o.Session.Catalogue()
-		draw, err := drawing.Load(o.Car)
-		if errors.Is(err, fs.ErrNotExist) {
-			draw, err = schematic.Draw(o.Car, &cat, o.Plan), nil
-		}
-		if err != nil {
-			return func() { d.fail(fmt.Errorf("open order %s: %w", id, err)) }
-		}
-		return func() {
-			d.ID, d.Session, d.Cat, d.Draw, d.Doc = id, s, cat, draw, nil
-			d.Phrase = phrase.New(d.Msg, cat)
-			d.refresh()
+		return d.takeUp(o, func() {
 			d.Read = len(d.Ledger) > 0
 			d.Go(Sheet)
 			if d.View.Closed {
 				d.LoadDebrief()
 			}
-		}
+		})
 	})
+}
+
+// takeUp lays an opened order on the desk. What it returns runs on the window's goroutine, and then the given function.
+func (d *Desk) takeUp(o Opened, then func()) func() {
+	s, cat := o.Session, o.Session.Catalogue()
+	draw, err := drawing.Load(o.Car)
+	if errors.Is(err, fs.ErrNotExist) {
+		draw, err = schematic.Draw(o.Car, &cat, o.Plan), nil
+	}
+	if err != nil {
+		return func() { d.fail(fmt.Errorf("open order %s: %w", o.ID, err)) }
+	}
+	return func() {
+		d.ID, d.Session, d.Cat, d.Draw, d.Doc, d.Past = o.ID, s, cat, draw, nil, nil
+		d.Phrase = phrase.New(d.Msg, cat)
+		d.refresh()
+		then()
+	}
 }
 
 // LoadDebrief grades the closed attempt and shows the debrief.

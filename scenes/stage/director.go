@@ -2,6 +2,7 @@ package stage
 
 import (
 	"math"
+	"strconv"
 	"time"
 
 	"github.com/hajimehoshi/ebiten/v2"
@@ -169,6 +170,8 @@ func (d *Director) event(e platform.Event) {
 	case e.Edit:
 		if c, ok := d.Page.Find(e.ID); ok && c.Edit != nil {
 			c.Edit(e.Text)
+		} else if step, err := strconv.Atoi(e.Text); ok && err == nil {
+			d.Page.Slide(e.ID, step)
 		}
 	case e.Focus:
 		d.Page.Focus(e.ID)
@@ -247,7 +250,7 @@ const stopID = "stop"
 func mirrored(tree []ui.Node) []platform.Node {
 	out := make([]platform.Node, len(tree))
 	for i, n := range tree {
-		out[i] = platform.Node{ID: n.ID, Role: string(n.Role), Name: n.Name, Value: n.Value, On: n.On, Off: n.Off,
+		out[i] = platform.Node{ID: n.ID, Role: string(n.Role), Name: n.Name, Value: n.Value, On: n.On, Off: n.Off, Now: n.Now, Max: n.Max,
 			X: n.Rect.X, Y: n.Rect.Y, W: n.Rect.W, H: n.Rect.H}
 	}
 	return out

@@ -75,7 +75,7 @@ func (h *hands) read(scale float64) ui.Input {
 		{ebiten.KeyArrowLeft, ui.KeyLeft, ui.KeyLeft}, {ebiten.KeyArrowRight, ui.KeyRight, ui.KeyRight},
 		{ebiten.KeyArrowUp, ui.KeyUp, ui.KeyUp}, {ebiten.KeyArrowDown, ui.KeyDown, ui.KeyDown},
 		{ebiten.KeyPageUp, ui.KeyPageUp, ui.KeyPageUp}, {ebiten.KeyPageDown, ui.KeyPageDown, ui.KeyPageDown},
-		{ebiten.KeyBackspace, ui.KeyErase, ui.KeyErase},
+		{ebiten.KeyBackspace, ui.KeyErase, ui.KeyErase}, {ebiten.KeyHome, ui.KeyHome, ui.KeyHome}, {ebiten.KeyEnd, ui.KeyEnd, ui.KeyEnd},
 	} {
 		if !pressed(k.key) {
 			continue

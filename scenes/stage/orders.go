@@ -16,11 +16,14 @@ type Order struct {
 	Minutes                                 int  // allowed, a guide
 	Started                                 bool // there is an attempt to go on with
 	Done                                    bool // the attempt was closed
+	Tried, TriedDone                        bool // there is a second try from the middle of a closed attempt; it was closed
+	TriedFrom                               int  // the line from which it goes on
 }
 
 // Opened is an order that was taken up. Car is the id under which the car's drawing is found; a car that has none is drawn from its
 // catalogue, and from Plan when that is known.
 type Opened struct {
+	ID      string // under which the attempt is kept
 	Session bench.Session
 	Car     string
 	Plan    *car.Car
@@ -31,11 +34,16 @@ type Opened struct {
 type Orders interface {
 	// List is the job board.
 	List(ctx context.Context) ([]Order, error)
-	// Open gives the session of an order: a saved attempt taken up again, or a new one when there is none or fresh is
+	// Open gives the session of an order, or of the second try of one: a saved attempt taken up again, or a new one when there is none or fresh is
 	// asked for.
 	Open(ctx context.Context, id string, fresh bool) (Opened, error)
 	// Debrief grades the closed attempt of an order.
 	Debrief(ctx context.Context, id string) (*page.Document, error)
+	// Replay plays the closed attempt of an order again and shows every moment of it. Debrief was called before.
+	Replay(ctx context.Context, id string) (*Past, error)
+	// Retake begins an attempt of an order that stands where the closed attempt stood after a ledger line. It is kept under an
+	// id of its own, under which Open takes it up again.
+	Retake(ctx context.Context, id string, line int) (Opened, error)
 	// Compare plays the closed attempt of an order in the car of one suspect beside the true one. Debrief was called before.
 	Compare(ctx context.Context, id, suspect string) (page.Thought, error)
 }

@@ -4,6 +4,8 @@ import (
 	"context"
 
 	"coldbay/scenes/debrief/page"
+	"coldbay/scenes/stage"
+	"coldbay/sim/bench"
 )
 
 // Compare makes up a suspect's car beside the true one.
@@ -49,4 +51,32 @@ func practise() page.Practise {
 		Moments: []page.Moment{{Seq: 6, Minutes: 4.5, Did: did, Better: better}, {Seq: 11, Minutes: 3.5, Did: "Repair: air valve with reed and gasket.", Better: "The readings had proven it already: repair vacuum line, solenoid to air valve and verify."},
 			{Seq: 14, Minutes: 2.5, Did: did}},
 		Next: &page.Next{Order: "second", Title: "Weak air after a wet winter", Says: "Of its par of 69 minutes the plan spends 0.5 on electrical measuring, the largest share among the other orders."}}
+}
+
+// Replay makes up a past: what was done on the pretended bench, over and over until it is long enough.
+func (o *Orders) Replay(context.Context, string) (*stage.Past, error) {
+	p := &stage.Past{Fault: "vacuum line split, solenoid to air valve", At: []string{"line_valve"}, Places: []string{"solenoid", "valve"},
+		Wounds: map[string]string{"line_valve": "line split on its underside"}}
+	var left []string
+	for _, s := range o.Last.cat.Suspects {
+		left = append(left, s.Name)
+	}
+	view := o.Last.view
+	view.Place, view.Key, view.Meter = "solenoid", "on", bench.MeterView{Mode: "volts", Red: "sol_1h", Black: "bat_neg", Text: "12.64 V"}
+	view.HandPump = bench.HandPumpView{On: "valve_nipple", Strokes: 5, KPa: 61, Text: "61 kPa"}
+	for i := range 18 {
+		a := bench.Action{Verb: bench.MeterOn, On: "sol_1h", To: "bat_neg", Mode: "volts"}
+		p.Ledger = append(p.Ledger, bench.Finding{Seq: i + 1, Action: a, Start: 150 * float64(i), Seconds: 40,
+			Percepts: []bench.Percept{{Sense: bench.Meter, Key: "volts", Of: "sol_1h/bat_neg", Value: 12.64, Unit: "V"}}})
+	}
+	for i := range 19 {
+		p.Moments = append(p.Moments, stage.Moment{View: view, Left: left[:max(1, len(left)-4*i)], Faulty: i < 16})
+	}
+	p.Last = len(p.Moments) - 2
+	return p, nil
+}
+
+// Retake pretends to go on from the middle.
+func (o *Orders) Retake(ctx context.Context, id string, _ int) (stage.Opened, error) {
+	return o.Open(ctx, id+stage.RetakeSuffix, false)
 }

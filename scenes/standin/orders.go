@@ -3,6 +3,7 @@ package standin
 import (
 	"context"
 	"fmt"
+	"strings"
 
 	"coldbay/scenes/debrief/page"
 	"coldbay/scenes/stage"
@@ -26,7 +27,7 @@ func (o *Orders) List(context.Context) ([]stage.Order, error) {
 			Complaint: "The yellow lamp came on two days ago, on a cold morning. The car drives as always."},
 		{ID: "second", Title: "Weak air after a wet winter", Customer: "Mr Quill", Vehicle: "Training car A, eleven years old", Minutes: 75, Started: true,
 			Complaint: "The lamp is on again. Another workshop has replaced the air pump; it lasted four weeks."},
-		{ID: "third", Title: "The pump came back", Customer: "Harbour school van pool", Vehicle: "Training car A, four years old", Minutes: 90, Done: true,
+		{ID: "third", Title: "The pump came back", Customer: "Harbour school van pool", Vehicle: "Training car A, four years old", Minutes: 90, Done: true, Tried: true, TriedFrom: 7,
 			Complaint: "Repeat failure: the second air pump in a year howls after a cold start."},
 	}, nil
 }
@@ -55,11 +56,11 @@ func (o *Orders) Open(_ context.Context, id string, _ bool) (stage.Opened, error
 	if o.Bare {
 		name = "no drawing"
 	}
-	return stage.Opened{Session: s, Car: name, Plan: plan}, nil
+	return stage.Opened{ID: id, Session: s, Car: name, Plan: plan}, nil
 }
 
 // Debrief is a made-up document with every part filled.
-func (o *Orders) Debrief(context.Context, string) (*page.Document, error) {
+func (o *Orders) Debrief(_ context.Context, id string) (*page.Document, error) {
 	d := &page.Document{Order: "Cold start, lamp on", Customer: "Mrs Adelaar",
 		Truth:   "The vacuum line between the solenoid and the air valve was split on its underside.",
 		Verdict: "74 of 100: the fault was found, mended and verified.",
@@ -81,6 +82,9 @@ func (o *Orders) Debrief(context.Context, string) (*page.Document, error) {
 	cat, err := Catalogue("car_a")
 	if err != nil {
 		return nil, err
+	}
+	if strings.HasSuffix(id, stage.RetakeSuffix) {
+		d.Retake = "Tried again from line 7: what came before was done in an earlier attempt. These marks are for practice and do not count."
 	}
 	d.Practise = practise()
 	d.Predictions = predictions()

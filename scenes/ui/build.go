@@ -27,6 +27,9 @@ func NewBuild(back, front *paint.List, page *Page, msg *messages.Catalogue, w, h
 // T looks a message up.
 func (b *Build) T(key string, kv ...string) string { return b.Msg.T(key, kv...) }
 
+// N looks a message about a number of things up.
+func (b *Build) N(key string, n int, kv ...string) string { return b.Msg.N(key, n, kv...) }
+
 // Group names the region to which the controls that follow belong.
 func (b *Build) Group(name string) { b.group = name }
 

@@ -12,6 +12,7 @@ const (
 	Tab    Role = "tab"
 	Spot   Role = "spot"
 	Field  Role = "textbox"
+	Slider Role = "slider"
 	Prose  Role = "text"
 )
 
@@ -23,12 +24,16 @@ type Control struct {
 	Group string // region of the screen, for jumping with F6
 	Rect  paint.Rect
 	Round bool   // shown with a round outline
-	Value string // a field's text
+	Value string // a field's text; of a slider, where it stands in words
 	On    bool   // pressed, chosen, current
 	Off   bool   // can't be used now
 	Under bool   // a broad area: others in front of it win a click
 	Do    func()
 	Edit  func(string) // fields: the new text
+	// Sliders: whole steps from 0 to Max, where it stands, and what puts it elsewhere. Track is the run of its handle.
+	Now, Max int
+	Set      func(int)
+	Track    paint.Rect
 }
 
 // Node is one entry of the accessibility tree.
@@ -41,6 +46,8 @@ type Node struct {
 	Off   bool
 	Focus bool
 	Rect  paint.Rect
+
+	Now, Max int // of a slider
 }
 
 // Key is a key that a page knows.
@@ -62,6 +69,8 @@ const (
 	KeyPageUp   Key = "PageUp"
 	KeyPageDown Key = "PageDown"
 	KeyErase    Key = "Erase"
+	KeyHome     Key = "Home"
+	KeyEnd      Key = "End"
 )
 
 // Input is what hands did since the last frame, in logical units.

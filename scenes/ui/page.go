@@ -14,6 +14,7 @@ type Page struct {
 	Title    string
 	focus    string
 	hover    string
+	drag     string // the slider whose handle is held
 	// Ring is true when the focus came by keys and its ring is to be seen.
 	Ring    bool
 	prose   map[int][]string // text read before control i
@@ -88,8 +89,23 @@ func (p *Page) Handle(in Input) bool {
 	if in.Moved || in.Clicked {
 		p.hover = p.at(in.At)
 	}
+	if p.drag != "" {
+		c, ok := p.Find(p.drag)
+		if !in.Held || !ok {
+			p.drag = ""
+		}
+		if ok {
+			p.hover = p.focus
+			return c.slide(in.At.X)
+		}
+	}
 	if in.Clicked {
 		p.Ring = false
+		if c, ok := p.Find(p.hover); ok && c.Role == Slider && !c.Off {
+			p.drag, p.focus = c.ID, c.ID
+			c.slide(in.At.X)
+			return true
+		}
 		if p.hover != "" {
 			return p.Press(p.hover)
 		}
@@ -144,6 +160,12 @@ func (p *Page) at(pt paint.Pt) string {
 }
 
 func (p *Page) key(k Key) bool {
+	if c, ok := p.Focused(); ok && c.Role == Slider {
+		if moved, used := c.slideKey(k); used {
+			p.Ring = true
+			return moved
+		}
+	}
 	switch k {
 	case KeyTab, KeyBackTab, KeyGroup, KeyBackF6, KeyLeft, KeyRight, KeyUp, KeyDown:
 		before := p.focus
@@ -299,7 +321,7 @@ func (p *Page) Tree() []Node {
 		}
 		c := p.Controls[i]
 		out = append(out, Node{ID: c.ID, Role: c.Role, Name: c.Name, Value: c.Value, On: c.On, Off: c.Off,
-			Focus: c.ID == p.focus, Rect: c.Rect})
+			Focus: c.ID == p.focus, Rect: c.Rect, Now: c.Now, Max: c.Max})
 	}
 	return out
 }

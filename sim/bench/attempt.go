@@ -21,13 +21,22 @@ type Header struct {
 	Seed        uint64 `json:"seed"`         // of the instruments
 	Program     string `json:"program"`      // version
 	Model       string `json:"model"`        // version; another model may give other readings
+	// Retake is set in an attempt that began in the middle of an earlier one.
+	Retake *Retake `json:"retake,omitempty"`
+}
+
+// Retake says that an attempt's first lines are those of an earlier one, done again, after whose end the fault was known: what is
+// shown in it is practice and no first attempt.
+type Retake struct {
+	After int    `json:"after"` // ledger line of the earlier attempt after which it goes on by itself
+	Of    string `json:"of"`    // sha256 of the earlier attempt's file, hex
 }
 
 // Header is the first line of an attempt played on this configuration. It does not carry what is wrong with the car; the order does.
 func (c *Config) Header() Header {
 	return Header{
 		Format: AttemptFormat, Order: c.Order.ID, OrderDigest: c.OrderDigest, Car: c.Layout.CarID(), CarDigest: c.CarDigest,
-		Seed: c.Seed(), Program: c.Program, Model: c.Model,
+		Seed: c.Seed(), Program: c.Program, Model: c.Model, Retake: c.Retake,
 	}
 }
 

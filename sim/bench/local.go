@@ -25,6 +25,8 @@ type Config struct {
 
 	// Truth overrides the order's own: the grader runs every suspect's world through it. Nil: the order's truth.
 	Truth *Truth
+	// Retake marks the log of an attempt that begins in the middle of an earlier one; nil for a first attempt.
+	Retake *Retake
 	// Log receives the attempt; nil keeps none.
 	Log *LogWriter
 	// Breathe is called about once for every second that a world lives through, so that a program with one thread can attend to other

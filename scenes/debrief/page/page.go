@@ -24,6 +24,8 @@ type Document struct {
 	Hazards   []string // one sentence each; empty when nothing happened
 	Board     []BoardLine
 
+	Retake string // the sentence that says that the attempt began in the middle of another; empty for a first one
+
 	Suspects    []Suspect // whose cars can be shown beside the true one
 	Thoughts    []Thought // those that are shown without asking, and those that were asked for
 	Predictions []Prediction
