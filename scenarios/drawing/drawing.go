@@ -29,6 +29,7 @@ type Drawing struct {
 	Plain  bool    `yaml:"-"` // made from the car's data, not drawn by hand
 	Format string  `yaml:"format"`
 	Car    string  `yaml:"car"`
+	Coat   string  `yaml:"coat"` // the body's paint; empty is the first car's
 	Views  []View  `yaml:"views"`
 	Sheets []Sheet `yaml:"sheets"`
 }
@@ -56,11 +57,12 @@ type View struct {
 // Prop is a thing painted in the background or, when Part is set, painted while that part is in its place; Away is where it
 // lies when it is taken off.
 type Prop struct {
-	Kind  string `yaml:"kind"`
-	Box   Box    `yaml:"box"`
-	Part  string `yaml:"part"`
-	Away  Box    `yaml:"away"`
-	Label string `yaml:"label"` // words set into the box
+	Kind   string `yaml:"kind"`
+	Mirror bool   `yaml:"mirror"` // left to right
+	Box    Box    `yaml:"box"`
+	Part   string `yaml:"part"`
+	Away   Box    `yaml:"away"`
+	Label  string `yaml:"label"` // words set into the box
 }
 
 // Spot is a thing that can be touched. At is its middle, Box its extent where it is not a small point, Dir the way a

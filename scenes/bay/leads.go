@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"coldbay/scenarios/drawing"
+	"coldbay/scenes/bay/art"
 	"coldbay/scenes/paint"
 )
 
@@ -31,12 +32,12 @@ func (s *Scene) drawTools(m *paint.Mesh) {
 			mid := a.Add(b).Mul(0.5)
 			d := b.Sub(a)
 			mid = mid.Add(paint.Pt{X: 0, Y: 60 + 0.18*d.Len()})
-			tube(m, paint.Curve([]paint.Pt{a, mid, b}), max(width, 7), ink)
+			art.Tube(m, paint.Curve([]paint.Pt{a, mid, b}), max(width, 7), ink)
 			s.fuseHolder(m, mid, j.Fuse)
 		case okA:
-			tube(m, paint.Curve([]paint.Pt{a, {X: a.X - 60, Y: a.Y + 90}, {X: -20, Y: 600 + 30*float64(i)}}), max(width, 7), ink)
+			art.Tube(m, paint.Curve([]paint.Pt{a, {X: a.X - 60, Y: a.Y + 90}, {X: -20, Y: 600 + 30*float64(i)}}), max(width, 7), ink)
 		case okB:
-			tube(m, paint.Curve([]paint.Pt{b, {X: b.X - 60, Y: b.Y + 90}, {X: -20, Y: 600 + 30*float64(i)}}), max(width, 7), ink)
+			art.Tube(m, paint.Curve([]paint.Pt{b, {X: b.X - 60, Y: b.Y + 90}, {X: -20, Y: 600 + 30*float64(i)}}), max(width, 7), ink)
 		}
 		for _, end := range []struct {
 			p  paint.Pt
@@ -71,7 +72,7 @@ func (s *Scene) lead(m *paint.Mesh, id string, from paint.Pt, ink paint.Ink) {
 	if !ok {
 		return
 	}
-	tube(m, paint.Curve([]paint.Pt{from, {X: from.X - 0.3*math.Abs(from.X-c.X), Y: math.Max(from.Y, c.Y) + 50}, {X: c.X + 30, Y: c.Y + 60}, c}), 11, ink)
+	art.Tube(m, paint.Curve([]paint.Pt{from, {X: from.X - 0.3*math.Abs(from.X-c.X), Y: math.Max(from.Y, c.Y) + 50}, {X: c.X + 30, Y: c.Y + 60}, c}), 11, ink)
 	clip(m, c, ink)
 }
 
@@ -111,11 +112,11 @@ func (s *Scene) opening(id string) (paint.Pt, bool) {
 // handPump is the vacuum pump on its hose, gauge towards the trainee.
 func (s *Scene) handPump(m *paint.Mesh, c paint.Pt) {
 	at := paint.Pt{X: math.Min(math.Max(c.X-150, 120), 1000), Y: math.Min(c.Y+150, 610)}
-	tube(m, paint.Curve([]paint.Pt{c, {X: c.X - 30, Y: c.Y + 60}, {X: at.X + 90, Y: at.Y - 30}, {X: at.X + 62, Y: at.Y}}), 16, paint.RGB(0xb7c6c9))
+	art.Tube(m, paint.Curve([]paint.Pt{c, {X: c.X - 30, Y: c.Y + 60}, {X: at.X + 90, Y: at.Y - 30}, {X: at.X + 62, Y: at.Y}}), 16, paint.RGB(0xb7c6c9))
 	m.Box(paint.Rect{X: at.X - 50, Y: at.Y - 22, W: 116, H: 44}, 14, paint.Black)
 	m.BoxGrad(paint.Rect{X: at.X - 46, Y: at.Y - 19, W: 108, H: 38}, 12, paint.RGB(0xb2463a), paint.RGB(0x7a2a21))
 	m.Rope([]paint.Pt{{X: at.X - 20, Y: at.Y + 20}, {X: at.X - 6, Y: at.Y + 96}}, 20, paint.Black)
-	m.Rope([]paint.Pt{{X: at.X - 50, Y: at.Y}, {X: at.X - 84, Y: at.Y + 20}, {X: at.X - 70, Y: at.Y + 94}}, 14, alloyLo)
+	m.Rope([]paint.Pt{{X: at.X - 50, Y: at.Y}, {X: at.X - 84, Y: at.Y + 20}, {X: at.X - 70, Y: at.Y + 94}}, 14, art.Iron)
 	vacuumDial(m, paint.Pt{X: at.X + 10, Y: at.Y - 52}, 42, s.desk.View.HandPump.KPa)
 }
 

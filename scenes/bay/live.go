@@ -3,6 +3,7 @@ package bay
 import (
 	"math"
 
+	"coldbay/scenes/bay/art"
 	"coldbay/scenes/paint"
 )
 
@@ -64,11 +65,11 @@ func shake(m *paint.Mesh, r paint.Rect, t float64, rough bool) {
 
 func pulleys(m *paint.Mesh, r paint.Rect, t, rpm float64) {
 	for i, y := range []float64{0.45, 0.62, 0.80} {
-		c := pt(r, 0.042, y)
+		c := art.Pt(r, 0.042, y)
 		a := t*rpm/60*2*math.Pi*0.08 + float64(i)
 		for k := range 3 {
 			u := paint.Pt{X: math.Cos(a + float64(k)*2.094), Y: math.Sin(a + float64(k)*2.094)}
-			m.Line([]paint.Pt{c.Add(u.Mul(6)), c.Add(u.Mul(14))}, 4, alloyHi)
+			m.Line([]paint.Pt{c.Add(u.Mul(6)), c.Add(u.Mul(14))}, 4, art.Steel)
 		}
 	}
 }

@@ -2,6 +2,7 @@ package bay
 
 import (
 	"coldbay/scenarios/drawing"
+	"coldbay/scenes/bay/art"
 	"coldbay/scenes/paint"
 	"coldbay/scenes/ui"
 	"coldbay/sim/bench"
@@ -45,30 +46,17 @@ func (s *Scene) drawPicture(b *ui.Build, r paint.Rect) {
 	s.pic = picture{box: r, k: r.W / drawing.Width, view: v}
 	l := b.Back
 	s.pic.inView(&l.Mesh)
-	for _, p := range v.Props {
-		where := p.Box
-		if p.Part != "" && isOn(s.desk.View.Parts, p.Part) {
-			if where = p.Away; where == (drawing.Box{}) {
-				continue
-			}
-		}
-		if f := s.art[p.Kind]; f != nil {
-			f(l, box(where))
-		}
-	}
-	for _, w := range v.Wires {
-		tube(&l.Mesh, paint.Curve(points(w.Path)), w.Width, inks(w.Ink))
-	}
+	s.drawProps(l)
 	s.drawPlugs(&l.Mesh)
 	for _, h := range v.Hoses {
 		s.drawHose(&l.Mesh, h)
 	}
 	if s.place == "tailpipe" && s.desk.View.Extract {
-		extraction(&l.Mesh, paint.Rect{W: drawing.Width, H: drawing.Height})
+		art.Extraction(&l.Mesh, paint.Rect{W: drawing.Width, H: drawing.Height})
 	}
 	if s.place == "dash" {
 		w := s.desk.View
-		dashGauges(&l.Mesh, paint.Rect{W: drawing.Width, H: drawing.Height}, float64(w.Rpm), w.Coolant, w.Lamp, w.Key)
+		art.Gauges(&l.Mesh, paint.Rect{W: drawing.Width, H: drawing.Height}, float64(w.Rpm), w.Coolant, w.Lamp, w.Key)
 	}
 	s.drawTools(&l.Mesh)
 	outOf(&l.Mesh)
@@ -110,11 +98,11 @@ func (s *Scene) drawPlugs(m *paint.Mesh) {
 		if isOn(s.desk.View.Connectors, c.ID) {
 			half.X += 36
 		}
-		m.Box(half, 8, rubber)
-		m.BoxGrad(half.Inset(2), 7, paint.RGB(0x55636a), plasHi)
-		m.Box(paint.Rect{X: half.X - 10, Y: half.Mid().Y - 7, W: half.W * 0.6, H: 14}, 4, labelled)
+		m.Box(half, 8, art.Rubber)
+		m.BoxGrad(half.Inset(2), 7, paint.RGB(0x55636a), art.Casing)
+		m.Box(paint.Rect{X: half.X - 10, Y: half.Mid().Y - 7, W: half.W * 0.6, H: 14}, 4, art.Tag)
 		for _, y := range []float64{0.28, 0.72} {
-			m.Box(paint.Rect{X: half.Right() - 4, Y: half.Y + half.H*y - 6, W: 12, H: 12}, 3, rubber)
+			m.Box(paint.Rect{X: half.Right() - 4, Y: half.Y + half.H*y - 6, W: 12, H: 12}, 3, art.Rubber)
 		}
 	}
 }
@@ -221,9 +209,9 @@ func (s *Scene) run(h drawing.Hose) []paint.Pt {
 func (s *Scene) drawHose(m *paint.Mesh, h drawing.Hose) {
 	a, b := s.ends(h)
 	line := s.run(h)
-	tube(m, line, h.Width, inks(h.Ink))
+	art.Tube(m, line, h.Width, art.Ink(h.Ink))
 	if h.Ink == "air" {
-		ribs(m, line, h.Width)
+		art.Ribs(m, line, h.Width)
 	}
 	if word := s.foundOn(h.ID); word != "" {
 		wound(m, line, h.Width, word)
@@ -241,7 +229,7 @@ func (s *Scene) drawHose(m *paint.Mesh, h drawing.Hose) {
 			// A clip where it sits on its nipple.
 			c := e.at.Add(e.dir.Mul(h.Width * 0.7))
 			n := paint.Pt{X: -e.dir.Y, Y: e.dir.X}.Mul(h.Width * 0.58)
-			m.Line([]paint.Pt{c.Sub(n), c.Add(n)}, max(5, h.Width*0.16), alloyHi)
+			m.Line([]paint.Pt{c.Sub(n), c.Add(n)}, max(5, h.Width*0.16), art.Steel)
 		}
 	}
 }

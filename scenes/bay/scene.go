@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"coldbay/scenarios/drawing"
+	"coldbay/scenes/bay/art"
 	"coldbay/scenes/paint"
 	"coldbay/scenes/stage"
 	"coldbay/scenes/ui"
@@ -23,13 +24,15 @@ type Scene struct {
 	past   bool              // the picture of another time: nothing in it can be used
 	wounds map[string]string // what is the matter with hoses, seen or not; only of another time
 
-	art map[string]art
-	pic picture
+	kit   *art.Kit // what the open order's car is painted with
+	coat  string
+	still still
+	pic   picture
 }
 
 // New makes the bay of a desk.
 func New(desk *stage.Desk) *Scene {
-	return &Scene{desk: desk, hold: newHold(), place: "front", art: arts()}
+	return &Scene{desk: desk, hold: newHold(), place: "front"}
 }
 
 // areas are the parts of the screen.

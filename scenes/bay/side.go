@@ -1,6 +1,7 @@
 package bay
 
 import (
+	"coldbay/scenes/bay/art"
 	"coldbay/scenes/paint"
 	"coldbay/scenes/phrase"
 	"coldbay/scenes/ui"
@@ -52,7 +53,7 @@ func (s *Scene) drawEngine(b *ui.Build, r paint.Rect) {
 	}
 	l.TextIn(coolant, paint.Label, paint.Rect{X: line.X + line.W*0.56, Y: line.Y, W: line.W*0.44 - 26, H: line.H}, paint.Right, paint.Mist)
 	if v.Lamp {
-		lampSign(&l.Mesh, paint.Rect{X: line.Right() - 22, Y: line.Y + 2, W: 22, H: 16}, paint.Orange)
+		art.LampSign(&l.Mesh, paint.Rect{X: line.Right() - 22, Y: line.Y + 2, W: 22, H: 16}, paint.Orange)
 		b.Read(b.T("engine.lamp"))
 	}
 	b.Read(state)

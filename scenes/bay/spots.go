@@ -2,6 +2,7 @@ package bay
 
 import (
 	"coldbay/scenarios/drawing"
+	"coldbay/scenes/bay/art"
 	"coldbay/scenes/paint"
 	"coldbay/scenes/ui"
 )
@@ -116,11 +117,11 @@ func (s *Scene) addPoint(b *ui.Build, k kind, sp drawing.Spot, name string) {
 	l.Disc(c, 7, choose(chosen, paint.Vermil, paint.White))
 	switch k {
 	case aTerminal:
-		l.Disc(c, 4.5, choose(chosen, paint.White, brass))
+		l.Disc(c, 4.5, choose(chosen, paint.White, art.Brass))
 	case aPort:
 		l.Disc(c, 4.5, paint.Black)
 	case anEnd:
-		l.Disc(c, 5, vacuum)
+		l.Disc(c, 5, art.Vacuum)
 		l.Disc(c, 2.5, paint.Black)
 	case aClamp:
 		l.Ring(c, 4, 2, paint.Black)

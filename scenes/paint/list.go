@@ -39,7 +39,7 @@ func NewList(f *Fonts, scale float64) *List {
 func (l *List) Clear(scale float64) {
 	l.Reset()
 	l.Words, l.ops = l.Words[:0], l.ops[:0]
-	l.Scale, l.Shift, l.Zoom = scale, Pt{}, 0
+	l.Scale, l.Shift, l.Zoom, l.Mirror = scale, Pt{}, 0, 0
 }
 
 // Align says where a line stands in its box.

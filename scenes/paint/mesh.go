@@ -16,6 +16,8 @@ type Mesh struct {
 	// Shift moves everything that is added, in logical units; Zoom multiplies it first (0 counts as 1).
 	Shift Pt
 	Zoom  float64
+	// Mirror, when it is not zero, turns what is added left to right before that: x becomes Mirror - x.
+	Mirror float64
 	// Off moves everything after that, in device pixels.
 	Off Pt
 	// Theme replaces inks of the palette; nil leaves them.
@@ -37,6 +39,9 @@ func (m *Mesh) zoom() float64 {
 // dev turns a logical point into device pixels.
 func (m *Mesh) dev(p Pt) Pt {
 	z := m.zoom()
+	if m.Mirror != 0 {
+		p.X = m.Mirror - p.X
+	}
 	return Pt{(p.X*z+m.Shift.X)*m.Scale + m.Off.X, (p.Y*z+m.Shift.Y)*m.Scale + m.Off.Y}
 }
 
