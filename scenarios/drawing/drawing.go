@@ -102,6 +102,8 @@ type Sheet struct {
 	ID    string  `yaml:"id"`
 	Items []Item  `yaml:"items"`
 	Lines []Track `yaml:"lines"`
+	// Terminals are where a probe can be set from the diagram. A mark stands on the side Side.
+	Terminals []Spot `yaml:"terminals"`
 }
 
 // Item is a symbol of a diagram with its words below it, or beside it when Side is set.

@@ -2,7 +2,9 @@ package drawing_test
 
 import (
 	"os"
+	"path/filepath"
 	"slices"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -11,7 +13,11 @@ import (
 	"coldbay/scenarios/drawing"
 )
 
-type placed struct{ ID, Place string }
+type placed struct {
+	ID, Place   string
+	WhenOpen    string `yaml:"when_open"`
+	WhenRemoved string `yaml:"when_removed"`
+}
 
 type carFile struct {
 	Bay struct {
@@ -24,9 +30,9 @@ type carFile struct {
 	}
 }
 
-func readCar(t *testing.T) carFile {
+func readCar(t *testing.T, id string) carFile {
 	t.Helper()
-	raw, err := os.ReadFile("../cars/car_a.yaml")
+	raw, err := os.ReadFile("../cars/" + id + ".yaml")
 	require.NoError(t, err)
 	var c carFile
 	require.NoError(t, yaml.Unmarshal(raw, &c))
@@ -36,9 +42,27 @@ func readCar(t *testing.T) carFile {
 
 // Each thing of the car has a position in the view of the place where the car says it is.
 func TestEveryThingHasAPosition(t *testing.T) {
-	d, err := drawing.Load("car_a")
+	for _, id := range drawn(t) {
+		t.Run(id, func(t *testing.T) { everyThing(t, id) })
+	}
+}
+
+// drawn are the cars that have a drawing of their own.
+func drawn(t *testing.T) []string {
+	t.Helper()
+	files, err := filepath.Glob("*.yaml")
 	require.NoError(t, err)
-	c := readCar(t)
+	require.NotEmpty(t, files)
+	for i := range files {
+		files[i] = strings.TrimSuffix(files[i], ".yaml")
+	}
+	return files
+}
+
+func everyThing(t *testing.T, id string) {
+	d, err := drawing.Load(id)
+	require.NoError(t, err)
+	c := readCar(t, id)
 	has := func(spots []drawing.Spot, id string) bool {
 		return slices.ContainsFunc(spots, func(s drawing.Spot) bool { return s.ID == id })
 	}
@@ -72,9 +96,15 @@ func TestEveryThingHasAPosition(t *testing.T) {
 
 // Each hose is drawn where one of its ports is, and an end whose port is elsewhere has a point where it leaves.
 func TestHosesReachTheirPorts(t *testing.T) {
-	d, err := drawing.Load("car_a")
+	for _, id := range drawn(t) {
+		t.Run(id, func(t *testing.T) { hosesReach(t, id) })
+	}
+}
+
+func hosesReach(t *testing.T, id string) {
+	d, err := drawing.Load(id)
 	require.NoError(t, err)
-	c := readCar(t)
+	c := readCar(t, id)
 	at := map[string]string{}
 	for _, p := range c.Bay.Ports {
 		at[p.ID] = p.Place
@@ -115,12 +145,28 @@ func TestParseRefuses(t *testing.T) {
 }
 
 func TestSheets(t *testing.T) {
-	d, err := drawing.Load("car_a")
-	require.NoError(t, err)
-	for _, id := range []string{"air", "wiring"} {
-		s, ok := d.Sheet(id)
-		require.True(t, ok)
-		require.NotEmpty(t, s.Items)
-		require.NotEmpty(t, s.Lines)
+	for _, car := range drawn(t) {
+		d, err := drawing.Load(car)
+		require.NoError(t, err)
+		for _, id := range []string{"air", "wiring"} {
+			s, ok := d.Sheet(id)
+			require.True(t, ok)
+			require.NotEmpty(t, s.Items)
+			require.NotEmpty(t, s.Lines)
+		}
+		// Each terminal that is free to a probe as the car stands can be probed from the wiring diagram, and no other.
+		s, _ := d.Sheet("wiring")
+		var want, got []string
+		for _, x := range readCar(t, car).Bay.Terminals {
+			if x.WhenOpen == "" && x.WhenRemoved == "" && x.ID != "eng_gnd" {
+				want = append(want, x.ID)
+			}
+		}
+		for _, x := range s.Terminals {
+			if x.ID != "eng_gnd" {
+				got = append(got, x.ID)
+			}
+		}
+		require.ElementsMatch(t, want, got, car)
 	}
 }

@@ -51,12 +51,12 @@ func (s *Scene) drawPicture(b *ui.Build, r paint.Rect) {
 	for _, h := range v.Hoses {
 		s.drawHose(&l.Mesh, h)
 	}
-	if s.place == "tailpipe" && s.desk.View.Extract {
-		art.Extraction(&l.Mesh, paint.Rect{W: drawing.Width, H: drawing.Height})
-	}
-	if s.place == "dash" {
-		w := s.desk.View
-		art.Gauges(&l.Mesh, paint.Rect{W: drawing.Width, H: drawing.Height}, float64(w.Rpm), w.Coolant, w.Lamp, w.Key)
+	for _, p := range v.Props {
+		w := &s.desk.View
+		if w.Extract {
+			art.Extraction(&l.Mesh, p.Kind, box(p.Box))
+		}
+		art.Gauges(&l.Mesh, p.Kind, box(p.Box), float64(w.Rpm), w.Coolant, w.Lamp, w.Key)
 	}
 	s.drawTools(&l.Mesh)
 	outOf(&l.Mesh)
@@ -82,7 +82,7 @@ func (s *Scene) caption(b *ui.Build, words string, r paint.Rect) {
 
 // mat covers what the picture paints beyond its edge and frames it.
 func (s *Scene) mat(l *paint.List, r, screen paint.Rect) {
-	const m = 60
+	m := max(screen.W, screen.H)
 	for _, q := range []paint.Rect{{X: r.X - m, Y: r.Y - m, W: r.W + 2*m, H: m}, {X: r.X - m, Y: r.Bottom(), W: r.W + 2*m, H: m},
 		{X: r.X - m, Y: r.Y - m, W: m, H: r.H + 2*m}, {X: r.Right(), Y: r.Y - m, W: m, H: r.H + 2*m}} {
 		l.Box(q.Overlap(screen), 0, paint.Petrol)

@@ -94,7 +94,9 @@ func (s *Scene) sensing(b *ui.Build, place string) string {
 // addBox offers a part or connector by its outline, with a sign that says what a click does.
 func (s *Scene) addBox(b *ui.Build, k kind, sp drawing.Spot, off bool) {
 	r := s.pic.rect(sp.Box)
-	if off && sp.Away != (drawing.Point{}) {
+	if p := s.lying(sp.ID); off && p != (drawing.Box{}) {
+		r = s.pic.rect(p)
+	} else if off && sp.Away != (drawing.Point{}) {
 		c := s.pic.at(sp.Away)
 		r = paint.Rect{X: c.X - r.W/2, Y: c.Y - r.H/2, W: r.W, H: r.H}
 	}
@@ -106,6 +108,16 @@ func (s *Scene) addBox(b *ui.Build, k kind, sp drawing.Spot, off bool) {
 	}
 	b.Front.Frame(r, 6, 2, paint.Sky)
 	b.Add(ui.Control{ID: string(k) + "." + sp.ID, Name: name, Role: ui.Spot, Rect: r, On: off, Do: func() { s.do(k, sp.ID) }})
+}
+
+// lying is where a part that is off lies in this view.
+func (s *Scene) lying(part string) drawing.Box {
+	for _, p := range s.pic.view.Props {
+		if p.Part == part {
+			return p.Away
+		}
+	}
+	return drawing.Box{}
 }
 
 // addPoint offers a terminal, nipple, hose end or clamp point.

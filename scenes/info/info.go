@@ -10,13 +10,16 @@ import (
 
 // Scene is the service information.
 type Scene struct {
-	desk *stage.Desk
-	tab  string
-	page map[string]int
+	desk  *stage.Desk
+	probe Prober
+	tab   string
+	page  map[string]int
 }
 
-// New makes the service information of a desk.
-func New(desk *stage.Desk) *Scene { return &Scene{desk: desk, tab: "air", page: map[string]int{}} }
+// New makes the service information of a desk; probe holds the leads that can be set on terminals from the wiring diagram.
+func New(desk *stage.Desk, probe Prober) *Scene {
+	return &Scene{desk: desk, probe: probe, tab: "air", page: map[string]int{}}
+}
 
 // Live moves nothing.
 func (s *Scene) Live(*paint.Mesh, float64) {}
@@ -35,8 +38,8 @@ func (s *Scene) Build(b *ui.Build) {
 	}
 	ui.Paper(b.Front, paper)
 	in := paper.Pad(22, 16)
-	b.Front.TextIn(b.T("info."+s.tab), paint.Title, paint.Rect{X: in.X, Y: in.Y, W: in.W * 0.6, H: 30}, paint.Left, paint.PageInk)
-	b.Front.TextIn(s.desk.Cat.Car, paint.Small, paint.Rect{X: in.X + in.W*0.6, Y: in.Y, W: in.W * 0.4, H: 30}, paint.Right, paint.PageDim)
+	b.Front.TextIn(b.T("info."+s.tab), paint.Title, paint.Rect{X: in.X, Y: in.Y, W: choose(s.tab == "wiring", 160, in.W*0.6), H: 30}, paint.Left, paint.PageInk)
+	b.Front.TextIn(s.desk.Cat.Car, paint.Small, paint.Rect{X: in.X + in.W*0.8, Y: in.Y, W: in.W * 0.2, H: 30}, paint.Right, paint.PageDim)
 	_, body := in.CutTop(38, 0)
 	switch s.tab {
 	case "spec":
@@ -51,12 +54,22 @@ func (s *Scene) Build(b *ui.Build) {
 		}
 		note, field := body.CutBottom(40, 6)
 		words := b.T("info." + s.tab + ".note")
+		if own := "info." + s.tab + "." + s.desk.Draw.Car; b.Msg.Has(own) {
+			words = b.T(own)
+		}
 		if s.desk.Draw.Plain {
 			words = b.T("info." + s.tab + ".plain")
 		}
+		held := false
+		if len(sheet.Terminals) > 0 {
+			held = s.leads(b, paint.Rect{X: in.X + 168, Y: in.Y + 1, W: in.W*0.8 - 180, H: 28})
+		}
+		if held {
+			words = s.probe.ProbeHint(b)
+		}
 		b.Front.Para(words, paint.Small, note, paint.PageDim)
 		b.Read(words)
-		s.diagram(b, sheet, field)
+		s.diagram(b, sheet, field, held)
 	}
 }
 
@@ -134,7 +147,7 @@ func (s *Scene) causes(b *ui.Build, r paint.Rect) {
 	}
 }
 
-func (s *Scene) diagram(b *ui.Build, sheet *drawing.Sheet, r paint.Rect) {
+func (s *Scene) diagram(b *ui.Build, sheet *drawing.Sheet, r paint.Rect, held bool) {
 	const w, h = 1000, 500
 	// The field ends where the lowest symbol does; the rest would be blank paper.
 	low := 0.0
@@ -181,6 +194,14 @@ func (s *Scene) diagram(b *ui.Build, sheet *drawing.Sheet, r paint.Rect) {
 			b.Read(t.Word)
 		}
 	}
+	s.terminals(b, sheet.Terminals, at, held)
+}
+
+func choose(first bool, a, b float64) float64 {
+	if first {
+		return a
+	}
+	return b
 }
 
 func lineLook(ink string) (paint.Ink, float64) {

@@ -9,14 +9,18 @@ import (
 // reach is half the size of a symbol, in field units.
 func reach(kind string) float64 {
 	switch kind {
-	case "ecm":
+	case "ecm", "ecm_one":
 		return 66
-	case "relay", "diaphragm":
+	case "relay", "diaphragm", "pushed":
 		return 42
 	case "plus":
 		return 14
 	case "ground":
 		return 16
+	case "tee":
+		return 8
+	case "silencer":
+		return 18
 	case "ports":
 		return 58
 	case "fuse", "coil":
@@ -70,6 +74,33 @@ func symbol(l *paint.List, kind string) {
 		l.Fill([]paint.Pt{p(-14, 58), p(14, 58), p(0, 46)}, ink)
 		line(p(-34, 62), p(-16, 62))
 		line(p(16, 62), p(34, 62))
+	case "pushed":
+		// A valve that its own inlet pushes open against a spring.
+		l.Box(paint.Rect{X: -38, Y: -40, W: 76, H: 80}, 6, ink)
+		l.Box(paint.Rect{X: -36, Y: -38, W: 72, H: 76}, 5, fill)
+		line(p(-36, 14), p(-14, 14))
+		line(p(14, 14), p(36, 14))
+		l.Fill([]paint.Pt{p(-16, 14), p(16, 14), p(0, 26)}, ink)
+		line(p(0, 14), p(0, 6))
+		line(p(-10, 6), p(10, 2), p(-10, -4), p(10, -10), p(-10, -16), p(10, -22), p(0, -26))
+		line(p(-12, -26), p(12, -26))
+	case "diverter":
+		frame(76, 56)
+		line(p(-36, 0), p(-10, 0))
+		line(p(10, -14), p(36, -14))
+		line(p(10, 14), p(36, 14))
+		line(p(-10, 0), p(10, 14))
+		for _, q := range []paint.Pt{p(-10, 0), p(10, -14), p(10, 14)} {
+			l.Disc(q, 3.5, ink)
+		}
+	case "silencer":
+		l.Box(paint.Rect{X: -32, Y: -16, W: 64, H: 32}, 12, ink)
+		l.Box(paint.Rect{X: -30, Y: -14, W: 60, H: 28}, 10, fill)
+		for i := range 4 {
+			l.Disc(p(-18+12*float64(i), 0), 2.6, ink)
+		}
+	case "tee":
+		l.Disc(p(0, 0), 7, ink)
 	case "filter":
 		frame(84, 44)
 		for i := range 6 {
@@ -128,10 +159,14 @@ func symbol(l *paint.List, kind string) {
 	case "coil":
 		frame(64, 34)
 		line(p(-20, 14), p(20, -14))
-	case "ecm":
+	case "ecm", "ecm_one":
 		frame(120, 130)
 		l.Box(paint.Rect{X: -50, Y: -54, W: 100, H: 14}, 2, paint.PageLo)
-		for _, y := range []float64{-20, 50} {
+		outputs := []float64{-20, 50}
+		if kind == "ecm_one" {
+			outputs = outputs[:1]
+		}
+		for _, y := range outputs {
 			line(p(-60, y), p(-30, y))
 			line(p(-30, y-8), p(-30, y+8))
 			line(p(-24, y-10), p(-24, y+10))

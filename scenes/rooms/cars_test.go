@@ -67,6 +67,8 @@ func TestEveryCarDrawnFromItsData(t *testing.T) {
 				}
 				x.frame("bare-" + id + "-" + sheet)
 			}
+			probeFromSheet(t, x)
+			x.frame("bare-" + id + "-probed")
 			if os.Getenv("COLDBAY_SHOTS") == "" {
 				require.NotEmpty(t, x.Page.Tree())
 			}

@@ -30,8 +30,9 @@ func New(orders stage.Orders, msg *messages.Catalogue) (*stage.Director, error) 
 		s, _ := d.Sound.State()
 		return s
 	}
+	car := bay.New(desk)
 	d, err := stage.New(desk, map[string]stage.Scene{
-		stage.Board: board.New(desk), stage.Sheet: order.New(desk), stage.Bay: bay.New(desk), stage.Info: info.New(desk),
+		stage.Board: board.New(desk), stage.Sheet: order.New(desk), stage.Bay: car, stage.Info: info.New(desk, car),
 		stage.ScanTool: scantool.New(desk), stage.Notebook: notebook.New(desk), stage.Debrief: debrief.New(desk),
 		stage.Settings: settings.New(desk, heard),
 		stage.Lessons:  shelf, stage.Lesson: open, stage.Cutaway: cutaway.New(desk, lesson.FirstSheet),

@@ -1,6 +1,7 @@
 package schematic
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -128,8 +129,15 @@ func wiringSheet(cat *bench.Catalogue, c *car.Car) drawing.Sheet {
 	for i, p := range all {
 		y := 50 + down*float64(i)
 		stops, words := []stop{{"plus", terminals["bat_pos"]}}, []string{""}
+		nodes := [][]string{nil} // terminals on each stretch between two stops
+		node := func(id string) {
+			if last := &nodes[len(nodes)-1]; terminals[id] != "" && !slices.Contains(*last, id) {
+				*last = append(*last, id)
+			}
+		}
 		through := func(list []edge) {
 			for _, e := range list {
+				node(e.from)
 				switch e.el.Kind {
 				case "fuse":
 					stops = append(stops, stop{"fuse", name(e.el)})
@@ -143,18 +151,22 @@ func wiringSheet(cat *bench.Catalogue, c *car.Car) drawing.Sheet {
 					if e.el.Kind == "wire" && e.el.AWG > 0 {
 						words[len(words)-1] = strconv.Itoa(e.el.AWG) + " AWG"
 					}
+					node(e.to)
 					continue
 				}
-				words = append(words, "")
+				words, nodes = append(words, ""), append(nodes, nil)
+				node(e.to)
 			}
 		}
 		through(p.to)
 		stops, words = append(stops, stop{p.kind, name(p.load)}), append(words, "")
+		nodes = append(nodes, nil)
 		through(p.out)
 		if stops[len(stops)-1].kind != "output" {
 			stops = append(stops, stop{"ground", lastNamed(p.out, terminals)})
 		}
 		place(&s, stops, words, y)
+		placeNodes(&s, stops, nodes, y)
 	}
 	return s
 }
@@ -169,9 +181,32 @@ func lastNamed(list []edge, terminals map[string]string) string {
 	return ""
 }
 
+// reach is how far symbols extend to the left and right of their middle.
+func reach(kind string) float64 {
+	return map[string]float64{"fuse": 30, "mainrelay": 30, "fuelrelay": 30, "motor": 32, "coil": 32, "plus": 12, "output": 30}[kind]
+}
+
+// placeNodes sets the terminals of each stretch evenly along it; one that another path has already is not set again.
+func placeNodes(s *drawing.Sheet, stops []stop, nodes [][]string, y float64) {
+	step := 880 / float64(max(len(stops)-1, 1))
+	for i := range len(stops) - 1 {
+		var fresh []string
+		for _, id := range nodes[min(i, len(nodes)-1)] {
+			if !slices.ContainsFunc(s.Terminals, func(t drawing.Spot) bool { return t.ID == id }) {
+				fresh = append(fresh, id)
+			}
+		}
+		from, to := 60+step*float64(i)+reach(stops[i].kind), 60+step*float64(i+1)-reach(stops[i+1].kind)
+		most := int((to - from) / 26) // so that each can be pointed at
+		for k, id := range fresh[:min(len(fresh), max(most, 0))] {
+			x := from + (to-from)*(float64(k)+0.5)/float64(min(len(fresh), most))
+			s.Terminals = append(s.Terminals, drawing.Spot{ID: id, At: drawing.Point{x, y}})
+		}
+	}
+}
+
 func place(s *drawing.Sheet, stops []stop, words []string, y float64) {
 	step := 880 / float64(max(len(stops)-1, 1))
-	reach := map[string]float64{"fuse": 30, "mainrelay": 30, "fuelrelay": 30, "motor": 32, "coil": 32, "plus": 12, "ground": 0, "output": 30}
 	for i, t := range stops {
 		at := drawing.Point{60 + step*float64(i), y}
 		kind := t.kind
@@ -193,7 +228,7 @@ func place(s *drawing.Sheet, stops []stop, words []string, y float64) {
 		if t.kind == "output" {
 			ink = "signal"
 		}
-		line := drawing.Track{Ink: ink, Path: []drawing.Point{{at[0] - step + reach[stops[i-1].kind], y}, {at[0] - reach[kind], y}}}
+		line := drawing.Track{Ink: ink, Path: []drawing.Point{{at[0] - step + reach(stops[i-1].kind), y}, {at[0] - reach(kind), y}}}
 		if words[min(i-1, len(words)-1)] != "" {
 			line.Word, line.At = words[i-1], drawing.Point{at[0] - step/2 - 20, y - 22}
 		}

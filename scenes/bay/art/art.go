@@ -52,6 +52,10 @@ func New(name string) *Kit {
 		"fuse_orange": k.paintFuseOrange, "fuse_blue": k.paintFuseBlue, "ecm_plug": k.paintEcmPlug, "plug_level": k.paintPlug,
 		"airbox": k.paintAirbox, "pump": k.paintPump, "airvalve": k.paintValve, "reservoir": k.paintReservoir, "solenoid": k.paintSolenoid,
 		"checkvalve": k.paintCheck, "plate": k.paintPlate, "post": k.paintPost, "cable": k.paintCable, "panel": k.paintPanel, "crate": k.paintCrate, "gap": k.paintGap,
+		"body_round": k.paintBodyRound, "arch": k.paintArch, "engine_dual": k.paintEngineDual, "airbox_flat": k.paintAirboxFlat,
+		"pump_upright": k.paintPumpUpright, "airvalve_push": k.paintValvePush, "manifold_cast": k.paintManifoldCast,
+		"strip_box": k.paintStripBox, "fuse_strip": k.paintFuseStrip, "strip_lid": k.paintStripLid, "block_stud": k.paintBlockStud,
+		"relay_small": k.paintRelaySmall, "cabin_pods": k.paintCabinPods, "tail_hatch": k.paintTailHatch,
 	}
 	return k
 }
@@ -111,6 +115,8 @@ func Ink(name string) paint.Ink {
 		return paint.RGB(0x1b2124)
 	case "vacuum":
 		return vacuum
+	case "duct":
+		return paint.RGB(0x30393d)
 	case "air":
 		return paint.RGB(0x20272b)
 	}

@@ -44,26 +44,56 @@ func (k *Kit) paintCabin(l *paint.List, r paint.Rect) {
 	l.Oval(w, 120, 95, plasHi, plastic)
 }
 
-// Gauges paints the live instruments of the dash: speed of the engine, coolant, the malfunction lamp and the key.
-func Gauges(m *paint.Mesh, r paint.Rect, rpm float64, coolant string, lamp bool, key string) {
-	c, rad := Pt(r, 0.335, 0.44), r.H*0.145
+// Dash says where a dash has its instruments, by shares of its picture.
+type Dash struct {
+	rev, heat         paint.Pt // middles of the two dials
+	revSize, heatSize float64  // their radii, by shares of the height
+	lamp              paint.Pt // upper left corner of the malfunction lamp
+	key               paint.Pt
+}
+
+// dashes gives the instruments of each kind of dash.
+func dashes(kind string) (Dash, bool) {
+	switch kind {
+	case "cabin":
+		return Dash{paint.Pt{X: 0.335, Y: 0.44}, paint.Pt{X: 0.53, Y: 0.46}, 0.145, 0.109, paint.Pt{X: 0.412, Y: 0.535}, paint.Pt{X: 0.72, Y: 0.82}}, true
+	case "cabin_pods":
+		return Dash{paint.Pt{X: 0.29, Y: 0.43}, paint.Pt{X: 0.515, Y: 0.43}, 0.135, 0.135, paint.Pt{X: 0.378, Y: 0.50}, paint.Pt{X: 0.665, Y: 0.70}}, true
+	case "cabin_wide":
+		return Dash{paint.Pt{X: 0.43, Y: 0.42}, paint.Pt{X: 0.60, Y: 0.45}, 0.150, 0.090, paint.Pt{X: 0.235, Y: 0.44}, paint.Pt{X: 0.77, Y: 0.64}}, true
+	case "cabin_old":
+		return Dash{paint.Pt{X: 0.30, Y: 0.39}, paint.Pt{X: 0.56, Y: 0.39}, 0.120, 0.095, paint.Pt{X: 0.415, Y: 0.43}, paint.Pt{X: 0.70, Y: 0.52}}, true
+	}
+	return Dash{}, false
+}
+
+// IsDash tells whether a kind of thing is a dash, with instruments that move.
+func IsDash(kind string) bool { _, ok := dashes(kind); return ok }
+
+// Gauges paints the live instruments of a dash: speed of the engine, coolant, the malfunction lamp and the key.
+func Gauges(m *paint.Mesh, kind string, r paint.Rect, rpm float64, coolant string, lamp bool, key string) {
+	s, ok := dashes(kind)
+	if !ok {
+		return
+	}
+	c, rad := Pt(r, s.rev.X, s.rev.Y), r.H*s.revSize
 	dial(m, c, rad, 9, 7)
 	needle(m, c, rad*0.85, 135+270*math.Min(rpm/8000, 1))
-	d := Pt(r, 0.53, 0.46)
-	dial(m, d, rad*0.75, 5, 4)
+	d, small := Pt(r, s.heat.X, s.heat.Y), r.H*s.heatSize
+	dial(m, d, small, 5, 4)
 	share := map[string]float64{"cold": 0.08, "warm": 0.5, "hot": 0.92}[coolant]
 	if key == "off" {
 		share = 0
 	}
-	needle(m, d, rad*0.63, 135+270*share)
+	needle(m, d, small*0.84, 135+270*share)
 	// Engine outline as the malfunction lamp, lit or dark.
 	ink := paint.RGB(0x33383a)
 	if lamp {
 		ink = paint.Orange
 	}
-	LampSign(m, Sub(r, 0.412, 0.535, 0.05, 0.055), ink)
+	LampSign(m, Sub(r, s.lamp.X, s.lamp.Y, 0.05, 0.055), ink)
 	// Key: level off, turned on.
-	k := Pt(r, 0.72, 0.82)
+	k := Pt(r, s.key.X, s.key.Y)
 	a := 0.0
 	if key != "off" {
 		a = math.Pi / 2.6
@@ -122,9 +152,28 @@ func (k *Kit) paintTail(l *paint.List, r paint.Rect) {
 	l.Arc(c, 50, 200, 320, 4, paint.Fade(paint.White, 0.6))
 }
 
-// Extraction is the hose of the exhaust extraction, put on.
-func Extraction(m *paint.Mesh, r paint.Rect) {
-	c := Pt(r, 0.64, 0.74)
+// pipeEnds are where the pictures of a car's rear have the end of the exhaust, by shares.
+func pipeEnds(kind string) (paint.Pt, bool) {
+	switch kind {
+	case "tail":
+		return paint.Pt{X: 0.64, Y: 0.74}, true
+	case "tail_hatch":
+		return paint.Pt{X: 0.36, Y: 0.765}, true
+	case "tail_wide":
+		return paint.Pt{X: 0.70, Y: 0.755}, true
+	case "tail_old":
+		return paint.Pt{X: 0.62, Y: 0.795}, true
+	}
+	return paint.Pt{}, false
+}
+
+// Extraction is the hose of the exhaust extraction, put on the pipe of a kind of rear.
+func Extraction(m *paint.Mesh, kind string, r paint.Rect) {
+	e, ok := pipeEnds(kind)
+	if !ok {
+		return
+	}
+	c := Pt(r, e.X, e.Y)
 	pts := paint.Curve([]paint.Pt{{X: c.X, Y: c.Y}, {X: c.X + 60, Y: c.Y + 90}, {X: c.X + 240, Y: c.Y + 130}, {X: r.Right() + 20, Y: c.Y + 110}})
 	Tube(m, pts, 92, paint.RGB(0x3f4a4e))
 	Ribs(m, pts, 92)
