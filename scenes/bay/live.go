@@ -7,7 +7,7 @@ import (
 	"coldbay/scenes/paint"
 )
 
-// Live paints what moves: the pump that turns, belt pulleys of a running engine, leads that glow.
+// Live paints what moves: the pump that shakes, the wheels of a running engine, smoke and air that drift, leads that glow.
 func (s *Scene) Live(m *paint.Mesh, seconds float64) {
 	if s.pic.view == nil || s.sheet != "" {
 		return
@@ -16,16 +16,19 @@ func (s *Scene) Live(m *paint.Mesh, seconds float64) {
 	s.pic.inView(m)
 	if v.PumpTurning {
 		for _, p := range s.pic.view.Props {
-			if p.Kind == "pump" {
+			if art.Shakes(p.Kind) && !isOn(v.Parts, p.Part) {
 				shake(m, box(p.Box), seconds, v.PumpRough)
 			}
 		}
 	}
-	if v.Engine == "running" && s.pic.view.ID == "front" {
-		for _, p := range s.pic.view.Props {
-			if p.Kind == "engine" {
-				pulleys(m, box(p.Box), seconds, float64(v.Rpm))
-			}
+	if v.Engine == "running" {
+		s.turns(m, seconds)
+	}
+	s.drift(m, seconds)
+	if v.Engine == "running" && v.Coolant == "cold" && !v.Extract {
+		// The breath of a cold engine at its tailpipe.
+		if at, ok := s.where("tailpipe"); ok {
+			plume(m, at, seconds, 0.35, paint.RGB(0xe6e8e2))
 		}
 	}
 	for _, j := range v.Jumpers {
@@ -60,16 +63,5 @@ func shake(m *paint.Mesh, r paint.Rect, t float64, rough bool) {
 		c := r.Mid()
 		m.Arc(c, r.W*0.5+gap+d, -28, 28, r.W*0.012, ink)
 		m.Arc(c, r.W*0.5+gap+d, 152, 208, r.W*0.012, ink)
-	}
-}
-
-func pulleys(m *paint.Mesh, r paint.Rect, t, rpm float64) {
-	for i, y := range []float64{0.45, 0.62, 0.80} {
-		c := art.Pt(r, 0.042, y)
-		a := t*rpm/60*2*math.Pi*0.08 + float64(i)
-		for k := range 3 {
-			u := paint.Pt{X: math.Cos(a + float64(k)*2.094), Y: math.Sin(a + float64(k)*2.094)}
-			m.Line([]paint.Pt{c.Add(u.Mul(6)), c.Add(u.Mul(14))}, 4, art.Steel)
-		}
 	}
 }

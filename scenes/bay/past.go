@@ -65,7 +65,7 @@ func (p *Past) ways(b *ui.Build, r paint.Rect, past *stage.Past) {
 	}
 	for i, box := range r.Columns(len(places), 3) {
 		x := places[i]
-		words := fitting(b.Front.Fonts, b.Msg.Or("place."+x.ID, "phrase.id", "id", x.Name), box.W-12)
+		words := fitting(b.Front.Fonts, p.scene.placeWord(x.ID, x.Name), box.W-12)
 		name := b.T("bay.goto", "place", p.desk.Phrase.Place(x.ID))
 		here := slices.Contains(past.Places, x.ID)
 		if here {

@@ -154,8 +154,7 @@ func (s *Scene) drawTabs(b *ui.Build, r paint.Rect) {
 	}
 	for i, box := range r.Columns(len(places), 3) {
 		p := places[i]
-		words := b.Msg.Or("place."+p.ID, "phrase.id", "id", p.Name)
-		words = fitting(b.Front.Fonts, words, box.W-12)
+		words := fitting(b.Front.Fonts, s.placeWord(p.ID, p.Name), box.W-12)
 		name := b.T("bay.goto", "place", p.Name)
 		if p.ID == s.desk.View.Place {
 			name = b.T("bay.here", "place", p.Name)
@@ -190,7 +189,7 @@ func (s *Scene) labelled(id string) (place, mark string) {
 		for _, list := range [][]drawing.Spot{v.Terminals, v.Ports, v.Clamps} {
 			for _, t := range list {
 				if t.ID == id {
-					return s.desk.Msg.Or("place."+v.ID, "phrase.id", "id", v.ID), t.Label
+					return s.placeWord(v.ID, v.ID), t.Label
 				}
 			}
 		}
@@ -213,6 +212,14 @@ func (s *Scene) short(id string) string {
 		return mark
 	}
 	return s.desk.Msg.T("bay.short", "place", place, "thing", mark)
+}
+
+// placeWord is a place's short name, as this car calls it.
+func (s *Scene) placeWord(id, other string) string {
+	if own := "place." + id + "." + s.desk.Draw.Car; s.desk.Msg.Has(own) {
+		return s.desk.Msg.T(own)
+	}
+	return s.desk.Msg.Or("place."+id, "phrase.id", "id", other)
 }
 
 func num(n int) string { return strconv.Itoa(n) }

@@ -27,9 +27,10 @@ func (s *Scene) drawProps(l *paint.List) {
 	if s.kit == nil || s.coat != s.desk.Draw.Coat {
 		s.kit, s.coat, s.still = art.New(s.desk.Draw.Coat), s.desk.Draw.Coat, still{}
 	}
+	gone := s.beltGone()
 	off := make([]bool, len(s.pic.view.Props))
 	for i, p := range s.pic.view.Props {
-		off[i] = p.Part != "" && isOn(s.desk.View.Parts, p.Part)
+		off[i] = p.Part != "" && isOn(s.desk.View.Parts, p.Part) || p.Kind == "belt_run" && gone
 	}
 	k := &s.still
 	if k.view != s.pic.view || k.box != s.pic.box || k.scale != l.Scale || k.theme != l.Theme || !slices.Equal(k.off, off) {

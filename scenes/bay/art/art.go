@@ -56,6 +56,11 @@ func New(name string) *Kit {
 		"pump_upright": k.paintPumpUpright, "airvalve_push": k.paintValvePush, "manifold_cast": k.paintManifoldCast,
 		"strip_box": k.paintStripBox, "fuse_strip": k.paintFuseStrip, "strip_lid": k.paintStripLid, "block_stud": k.paintBlockStud,
 		"relay_small": k.paintRelaySmall, "cabin_pods": k.paintCabinPods, "tail_hatch": k.paintTailHatch,
+		"body_old": k.paintBodyOld, "bulkhead": k.paintBulkhead, "engine_upright": k.paintEngineUpright, "belt_run": k.paintBeltRun,
+		"air_cleaner": k.paintAirCleaner, "pump_belt": k.paintPumpBelt, "diverter": k.paintDiverter, "check_flap": k.paintCheckFlap,
+		"manifold_rail": k.paintManifoldRail, "plenum_old": k.paintPlenumOld, "belt_floor": k.paintBeltFloor, "crank_wheel": k.paintCrankWheel,
+		"fuse_panel": k.paintFusePanel, "fuse_red": k.paintFuseRed, "battery_old": k.paintBatteryOld, "fan_old": k.paintFanOld,
+		"cabin_old": k.paintCabinOld, "tail_old": k.paintTailOld,
 	}
 	return k
 }
@@ -115,6 +120,8 @@ func Ink(name string) paint.Ink {
 		return paint.RGB(0x1b2124)
 	case "vacuum":
 		return vacuum
+	case "steel":
+		return alloy
 	case "duct":
 		return paint.RGB(0x30393d)
 	case "air":

@@ -120,3 +120,72 @@ func endPipe(l *paint.List, c paint.Pt, rad float64) {
 	l.Oval(c, rad*0.80, rad*0.70, paint.RGB(0x1b1512), paint.Black)
 	l.Arc(c, rad*0.9, 200, 320, 4, paint.Fade(paint.White, 0.6))
 }
+
+// paintCabinOld is the dash of an older car: a flat painted panel with wood, instruments let into it, the lock beside the wheel.
+func (k *Kit) paintCabinOld(l *paint.List, r paint.Rect) {
+	k.windscreen(l, r, 0.22)
+	l.BoxGrad(Sub(r, 0, 0.195, 1, 0.07), 10, paint.RGB(0x3a322a), paint.RGB(0x211c17))
+	l.BoxGrad(Sub(r, 0, 0.255, 1, 0.32), 0, k.sheetHi, k.sheet)
+	wood := paint.RGB(0x7a5433)
+	l.BoxGrad(Sub(r, 0.15, 0.275, 0.81, 0.275), 10, paint.RGB(0x8f6540), paint.RGB(0x5c3d24))
+	for i := range 7 {
+		y := 0.29 + 0.037*float64(i)
+		l.Line(paint.Curve([]paint.Pt{Pt(r, 0.155, y), Pt(r, 0.40, y+0.012), Pt(r, 0.68, y-0.008), Pt(r, 0.955, y+0.006)}), 3, paint.Fade(wood, 0.55))
+	}
+	l.Frame(Sub(r, 0.15, 0.275, 0.81, 0.275), 10, 4, alloyHi)
+	for _, g := range []struct{ x, d float64 }{{0.30, 0.135}, {0.56, 0.11}} {
+		c := Pt(r, g.x, 0.39)
+		l.Disc(c, r.H*g.d, paint.Blend(alloyLo, paint.Black, 0.4))
+		l.Ring(c, r.H*g.d*0.97, 7, alloyHi)
+	}
+	l.Box(Sub(r, 0.405, 0.415, 0.07, 0.085), 8, paint.Black)
+	l.Frame(Sub(r, 0.405, 0.415, 0.07, 0.085), 8, 3, alloyLo)
+	for i := range 3 {
+		c := Pt(r, 0.815+0.05*float64(i), 0.47)
+		l.Disc(c, 16, paint.Black)
+		dome(l, c, 13, bright)
+	}
+	vent(l, Sub(r, 0.78, 0.30, 0.15, 0.10), 4)
+	lock(l, Pt(r, 0.70, 0.52))
+	// Below: the shelf and the knee room.
+	l.BoxGrad(Sub(r, 0, 0.575, 1, 0.425), 0, paint.RGB(0x2b2620), paint.RGB(0x120f0c))
+	l.BoxGrad(Sub(r, 0, 0.575, 1, 0.022), 0, k.sheetLo, k.sheet)
+	l.BoxGrad(Sub(r, 0.60, 0.62, 0.40, 0.38), 20, paint.RGB(0x3a332a), paint.RGB(0x1c1813))
+	// Thin wheel with a bright ring.
+	w := Pt(r, 0.36, 1.02)
+	l.Arc(w, r.H*0.50, 180, 360, 24, rubber)
+	l.Arc(w, r.H*0.50, 182, 358, 16, paint.RGB(0x3d3026))
+	l.Arc(w, r.H*0.506, 200, 300, 3, paint.Fade(paint.White, 0.3))
+	l.Arc(w, r.H*0.26, 190, 350, 7, alloyHi)
+	for _, x := range []float64{-330, 330} {
+		l.Rope([]paint.Pt{{X: w.X + x*0.2, Y: w.Y - 40}, {X: w.X + x, Y: w.Y - 90}}, 18, alloyLo)
+	}
+	l.Oval(w, 96, 80, paint.RGB(0x4a3d31), paint.RGB(0x231c15))
+}
+
+// paintTailOld is the rear of an older car with a boot: round lamps, bright bumper.
+func (k *Kit) paintTailOld(l *paint.List, r paint.Rect) {
+	ground(l, r, k)
+	for _, x := range []float64{0.15, 0.76} {
+		l.BoxGrad(Sub(r, x, 0.58, 0.09, 0.28), 26, rubber, paint.Black)
+	}
+	l.PolyGrad([]paint.Pt{Pt(r, 0.29, -0.02), Pt(r, 0.71, -0.02), Pt(r, 0.79, 0.23), Pt(r, 0.21, 0.23)}, k.sheetHi, k.sheet)
+	l.PolyGrad([]paint.Pt{Pt(r, 0.325, 0.03), Pt(r, 0.675, 0.03), Pt(r, 0.735, 0.20), Pt(r, 0.265, 0.20)}, paint.RGB(0x20323a), paint.RGB(0x3c5963))
+	l.PolyGrad(paint.Curve([]paint.Pt{Pt(r, 0.13, 0.30), Pt(r, 0.20, 0.22), Pt(r, 0.50, 0.205), Pt(r, 0.80, 0.22), Pt(r, 0.87, 0.30), Pt(r, 0.89, 0.62), Pt(r, 0.86, 0.69), Pt(r, 0.14, 0.69), Pt(r, 0.11, 0.62), Pt(r, 0.13, 0.30)}), k.sheetHi, k.sheetLo)
+	l.Line(paint.Curve([]paint.Pt{Pt(r, 0.26, 0.62), Pt(r, 0.25, 0.32), Pt(r, 0.50, 0.285), Pt(r, 0.75, 0.32), Pt(r, 0.74, 0.62)}), 4, paint.Fade(paint.Black, 0.35))
+	for _, x := range []float64{0.175, 0.825} {
+		c := Pt(r, x, 0.45)
+		l.Ring(c, 56, 7, alloyHi)
+		l.Oval(c, 52, 52, paint.RGB(0xb04a3c), paint.RGB(0x6f2a22))
+		l.Disc(c, 20, paint.RGB(0xd9a24c))
+		l.Oval(paint.Pt{X: c.X - 16, Y: c.Y - 22}, 16, 9, paint.Fade(paint.White, 0.4), paint.Fade(paint.White, 0.05))
+	}
+	l.BoxGrad(Sub(r, 0.40, 0.44, 0.20, 0.085), 4, labelled, paint.RGB(0xb9b096))
+	l.BoxGrad(Sub(r, 0.455, 0.375, 0.09, 0.02), 5, alloyHi, alloyLo)
+	rodH(l, Sub(r, 0.085, 0.585, 0.83, 0.085), 30, bright)
+	for _, x := range []float64{0.27, 0.70} {
+		rodV(l, Sub(r, x, 0.565, 0.03, 0.125), 12, bright)
+	}
+	l.BoxGrad(Sub(r, 0.16, 0.675, 0.68, 0.055), 10, k.sheetLo, paint.Black)
+	endPipe(l, Pt(r, 0.62, 0.795), 38)
+}

@@ -133,3 +133,8 @@ func Spokes(m *paint.Mesh, c paint.Pt, rad float64, holes int, angle float64) {
 	u := paint.Pt{X: math.Cos(angle), Y: math.Sin(angle)}
 	m.Line([]paint.Pt{c.Sub(u.Mul(rad * 0.16)), c.Add(u.Mul(rad * 0.16))}, rad*0.07, alloyLo)
 }
+
+// turned is a point at a distance and an angle in radians from c.
+func turned(c paint.Pt, d, angle float64) paint.Pt {
+	return paint.Pt{X: c.X + d*math.Cos(angle), Y: c.Y + d*math.Sin(angle)}
+}
