@@ -16,7 +16,6 @@ var (
 	rusty   = metal{paint.RGB(0xa87652), rust, rustLo}
 	cast    = metal{paint.RGB(0x7a7d78), paint.RGB(0x5c605d), paint.RGB(0x33383a)}
 	zinc    = metal{paint.RGB(0xd8c178), paint.RGB(0xb39a52), paint.RGB(0x6a5728)} // passivated yellow
-	copper  = metal{paint.RGB(0xcf8a5c), paint.RGB(0x9f6238), paint.RGB(0x5c351d)}
 )
 
 // drop is a soft shadow below a thing that stands d above its ground.
