@@ -99,6 +99,19 @@ func (p *Planner) Value(ctx context.Context, s Set, q int) (Bounds, error) {
 	return p.value(s, q), nil
 }
 
+// Cure is the part of Value that no diagnosis can save: P(s) times the seconds
+// of repairing and verifying, were the fault known at (s,q).
+func (p *Planner) Cure(s Set, q int) (int64, error) {
+	if err := p.checkState(s, q); err != nil {
+		return 0, err
+	}
+	var sum int64
+	for i := range s.All() {
+		sum += p.m.weight[i] * p.m.finish[p.m.unitOf[i]][q]
+	}
+	return sum, nil
+}
+
 func (p *Planner) value(s Set, q int) Bounds {
 	lo, hi := p.s.climb(s, q)
 	return Bounds{lo, hi}

@@ -25,6 +25,19 @@ type Step struct {
 	// only as a whole, such as a cold run. What it began to cost may be paid back by its next reading, so the regrets of
 	// joined steps are charged as one, on the first of them.
 	Joined bool
+	// Repair says that a part went on.
+	Repair bool
+}
+
+// tells reports whether the step could have ruled something out, was a repair, or ended the job.
+func (st *Step) tells() bool {
+	n := 0
+	for _, p := range st.Parts {
+		if !p.Left.Empty() {
+			n++
+		}
+	}
+	return n > 1 || st.Repair || st.Parts[st.Seen].Done
 }
 
 // Entry is the account of one step. Values in seconds are exact.
@@ -42,8 +55,8 @@ type Entry struct {
 	// then lessens Choices, so that luck still has mean zero, but never what
 	// is charged.
 	Regret, Luck *big.Rat
-	// Tolerance is the regret nobody is charged for at this belief; Charged
-	// is what Regret exceeds it by, with the regrets of the steps joined to this one.
+	// Tolerance is the regret nobody is charged for at this belief, for a step that could tell something. Charged is this
+	// entry's share of what the path is charged, the regrets of the steps joined to this one included.
 	Tolerance, Charged *big.Rat
 }
 
@@ -98,7 +111,12 @@ func Decompose(ctx context.Context, p *plan.Planner, s plan.Set, q int, path []S
 			return nil, fmt.Errorf("step %d of a played path: %w", k+1, err)
 		}
 		e := Entry{Left: s, Config: q, Weight: weight, V: v, Q: cost,
-			Regret: big.NewRat(nearest(cost, v), weight), Tolerance: Tolerance(rest)}
+			Regret: big.NewRat(nearest(cost, v), weight)}
+		cure, err := p.Cure(s, q)
+		if err != nil {
+			return nil, fmt.Errorf("step %d of a played path: %w", k+1, err)
+		}
+		e.Tolerance = Tolerance(new(big.Rat).Sub(rest, big.NewRat(cure, weight)))
 		seen := st.Parts[st.Seen]
 		s, q, over = seen.Left, seen.Config, seen.Done
 		weight = p.Dictionary().Weight(s)
@@ -126,18 +144,63 @@ func Decompose(ctx context.Context, p *plan.Planner, s plan.Set, q int, path []S
 	return a, nil
 }
 
-// charge says what exceeds the tolerance, step by step or for joined steps as one.
+// cost is a run of joined steps that is still to be paid for.
+type cost struct {
+	head int
+	left *big.Rat // its regret, less what later readings saved
+	told bool
+}
+
+// charge says what the path owes, and shares it out among its steps.
+//
+// What a reading saves against the plan's own way to it (the plan knows whole tests, hooked up and undone) pays first for
+// what led up to it, the latest first, then for anything else; gambles that would pay save nothing. Of what is left a
+// tolerance is forgiven to each step that could tell something, and one to the whole job. Steps that tell nothing have none
+// of their own, or any number of short ones would be free.
 func (a *Account) charge(path []Step) {
+	var costs []cost
+	saved := new(big.Rat)
 	for k := 0; k < len(path); {
-		sum, last := new(big.Rat).Set(a.Entries[k].Regret), k+1
-		for ; last < len(path) && path[last].Joined; last++ {
-			sum.Add(sum, a.Entries[last].Regret)
-			a.Entries[last].Charged = new(big.Rat)
+		c, repair := cost{head: k, left: new(big.Rat)}, false
+		for ; k == c.head || k < len(path) && path[k].Joined; k++ {
+			c.left.Add(c.left, a.Entries[k].Regret)
+			c.told, repair = c.told || path[k].tells(), repair || path[k].Repair
+			a.Entries[k].Charged = new(big.Rat)
 		}
-		a.Entries[k].Charged = beyond(sum, a.Entries[k].Tolerance)
-		a.Charged.Add(a.Charged, a.Entries[k].Charged)
-		k = last
+		switch {
+		case c.left.Sign() > 0:
+			costs = append(costs, c)
+		case !repair:
+			saved.Add(saved, payBack(costs, c.left.Neg(c.left)))
+		}
 	}
+	owed := new(big.Rat)
+	for i, c := range costs {
+		if c.told {
+			costs[i].left = beyond(c.left, a.Entries[c.head].Tolerance)
+		}
+		owed.Add(owed, costs[i].left)
+	}
+	if owed.Sign() == 0 {
+		return
+	}
+	a.Charged = beyond(owed, saved.Add(saved, a.Entries[0].Tolerance))
+	for _, c := range costs {
+		share := a.Entries[c.head].Charged.Mul(a.Charged, c.left)
+		share.Quo(share, owed)
+	}
+}
+
+// payBack lessens the latest costs by what was saved, and returns what is over.
+func payBack(costs []cost, saved *big.Rat) *big.Rat {
+	for i := len(costs) - 1; i >= 0 && saved.Sign() > 0; i-- {
+		paid := costs[i].left
+		if paid.Cmp(saved) > 0 {
+			paid = saved
+		}
+		costs[i].left, saved = new(big.Rat).Sub(costs[i].left, paid), new(big.Rat).Sub(saved, paid)
+	}
+	return saved
 }
 
 // nearest is the difference q-v, or of those that open bounds allow the one

@@ -10,8 +10,9 @@
 //	seconds + still to do = par + choices + luck
 //
 // where par is V at the start and luck has mean zero over the priors whatever
-// the policy, so nobody is marked for it. A score charges regrets beyond a small
-// tolerance per step and credits none, so it never exceeds 100. Values are exact fractions of
+// the policy, so nobody is marked for it. A score charges regrets and credits none,
+// so it never exceeds 100; a small tolerance is forgiven to each step that could
+// rule something out, and one to the job (see charge). Values are exact fractions of
 // seconds (integers over the weight of the belief), so the identity holds to
 // the last digit. Where a value could only be bounded the lower possible
 // regret counts, and the rest is booked as luck.

@@ -14,8 +14,9 @@ const (
 	tolerancePercent = 3
 )
 
-// Tolerance is the regret per step that is not charged at a belief whose best
-// plan takes v expected seconds: one minute or 3 % of v, whichever is more.
+// Tolerance is the regret of a reading that is not charged at a belief whose best
+// plan takes v expected seconds to find the fault, not counting its cure: one
+// minute or 3 % of v, whichever is more.
 func Tolerance(v *big.Rat) *big.Rat {
 	share := new(big.Rat).Mul(v, big.NewRat(tolerancePercent, 100))
 	if least := big.NewRat(toleranceSeconds, 1); share.Cmp(least) < 0 {

@@ -48,7 +48,7 @@ func stretches(b *belief.Belief, d *plan.Dictionary, night int64, findings []ben
 				seconds -= paid
 				w.credit -= paid
 			}
-			s.step = regret.Step{Seconds: max(0, seconds)}
+			s.step = regret.Step{Seconds: max(0, seconds), Repair: repair}
 			if repair {
 				over = w.add(&s, d, f.Action.On, left, config(&at[i+1]))
 				if over && !fixed(at[i+1].atFault) {
