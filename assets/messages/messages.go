@@ -1,5 +1,5 @@
-// Package messages holds every sentence that the trainee's window and the prompt show, as data: one YAML file a
-// language, keys that say where a message is used, named places in braces for what changes. Code holds keys, not text.
+// Package messages holds every sentence that the trainee's window and the prompt show, as data: two YAML files a
+// language, the grader's sentences in one of their own, keys that say where a message is used, named places in braces for what changes. Code holds keys, not text.
 package messages
 
 import (
@@ -26,18 +26,19 @@ func Languages() []string { return []string{"en", "de", "es"} }
 
 // Load reads a language that is built in.
 func Load(lang string) (*Catalogue, error) {
-	name := lang + ".yaml"
-	raw, err := files.ReadFile(name)
-	if err != nil {
-		return nil, fmt.Errorf("load messages %q: %w", lang, err)
-	}
-	var tree map[string]any
-	if err := yaml.Unmarshal(raw, &tree); err != nil {
-		return nil, fmt.Errorf("load messages %s: %w", name, err)
-	}
 	c := &Catalogue{lang: lang, m: map[string]string{}}
-	if err := c.flatten("", tree); err != nil {
-		return nil, fmt.Errorf("load messages %s: %w", name, err)
+	for _, name := range []string{lang + ".yaml", lang + ".grade.yaml"} {
+		raw, err := files.ReadFile(name)
+		if err != nil {
+			return nil, fmt.Errorf("load messages %q: %w", lang, err)
+		}
+		var tree map[string]any
+		if err := yaml.Unmarshal(raw, &tree); err != nil {
+			return nil, fmt.Errorf("load messages %s: %w", name, err)
+		}
+		if err := c.flatten("", tree); err != nil {
+			return nil, fmt.Errorf("load messages %s: %w", name, err)
+		}
 	}
 	return c, nil
 }

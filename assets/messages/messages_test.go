@@ -23,7 +23,7 @@ import (
 func used(t *testing.T) (whole map[string]bool, begun []string) {
 	t.Helper()
 	whole = map[string]bool{}
-	for _, root := range []string{"../../scenes", "../../cmd/bay"} {
+	for _, root := range []string{"../../scenes", "../../cmd/bay", "../../grading"} {
 		err := filepath.WalkDir(root, func(path string, d fs.DirEntry, err error) error {
 			if err != nil || d.IsDir() || !strings.HasSuffix(path, ".go") {
 				return err

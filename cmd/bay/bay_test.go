@@ -16,6 +16,7 @@ import (
 
 	"coldbay/assets/messages"
 	"coldbay/scenes/platform"
+	"coldbay/scenes/prefs"
 	"coldbay/scenes/rooms"
 	"coldbay/scenes/stage"
 	"coldbay/scenes/ui"
@@ -193,6 +194,18 @@ func TestFirstOrderInTheWindow(t *testing.T) {
 	w.press("replay.go.front")
 	w.keep("debrief-replay-front")
 	w.press("replay.on", "replay.back")
+	// The grader speaks the language that is set, also of a debrief that shows already.
+	w.Desk.Wish(func(p *prefs.Prefs) { p.Lang = "de" })
+	w.settle()
+	require.Equal(t, "Aufwand", w.Desk.Doc.Marks[0].Name)
+	for _, s := range []string{"marks", "timeline", "predictions", "practise", "board", "bill", "thought", "replay"} {
+		w.press("debrief." + s)
+		w.keep("de-debrief-" + s)
+	}
+	w.Desk.Wish(func(p *prefs.Prefs) { p.Lang = "en" })
+	w.settle()
+	w.press("debrief.replay")
+	w.slide("replay.at", line)
 	w.retakesFrom(line)
 	require.Len(t, w.Desk.Doc.Marks, 5)
 	require.NotEmpty(t, w.Desk.Doc.Steps)

@@ -39,6 +39,7 @@ func (o *orders) Debrief(ctx context.Context, id string) (*page.Document, error)
 		return nil, err
 	}
 	c.Speaker = speaker{phrase.New(o.msg, s.Catalogue())}
+	c.Words = o.msg
 	c.Config.Breathe = breather(always)
 	if c.Candidates, err = score.Candidates(ctx, o.lib); err != nil {
 		return nil, err
@@ -91,6 +92,7 @@ type speaker struct{ book *phrase.Book }
 func (s speaker) Action(a bench.Action) string   { return s.book.Doing(a) }
 func (s speaker) Percept(p bench.Percept) string { return strings.TrimSuffix(s.book.Percept(p), ".") }
 func (s speaker) Hazard(h bench.Hazard) string   { return s.book.Hazard(h) }
+func (s speaker) Short(p bench.Percept) string   { return s.book.Short(p) }
 func (s speaker) Name(id string) string          { return s.book.Thing(id) }
 
 // document turns the grader's debrief into what the window shows.

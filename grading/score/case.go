@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io/fs"
 
+	"coldbay/assets/messages"
 	"coldbay/grading/dictionary"
 	"coldbay/grading/plan"
 	"coldbay/scenarios"
@@ -79,8 +80,21 @@ func frame(lib *scenarios.Library, o *scenarios.Order, program string) (*Case, *
 	return c, procs, nil
 }
 
+// speak takes English where no words were given.
+func (c *Case) speak() error {
+	if c.Words != nil {
+		return nil
+	}
+	msg, err := messages.Load("en")
+	c.Words = msg
+	return err
+}
+
 // Plain speaks in the prompt's words.
 type Plain struct{ *bench.Sayer }
 
 // Action is the action as it is written at the prompt.
 func (p Plain) Action(a bench.Action) string { return bench.FormatLine(a) }
+
+// Short is a percept's value or word alone.
+func (p Plain) Short(q bench.Percept) string { return short(q) }

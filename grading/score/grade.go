@@ -18,7 +18,16 @@ type Speaker interface {
 	Action(bench.Action) string
 	Percept(bench.Percept) string
 	Hazard(bench.Hazard) string
+	// Short is a percept's value or word alone.
+	Short(bench.Percept) string
 	Name(id string) string
+}
+
+// Words is a catalogue of messages: T fills the places of a message in, N does it for a number of things.
+type Words interface {
+	T(key string, kv ...string) string
+	N(key string, n int, kv ...string) string
+	Has(key string) bool
 }
 
 // Case is what an attempt is graded on.
@@ -27,6 +36,8 @@ type Case struct {
 	Dictionary *plan.Dictionary
 	Rubric     *Rubric
 	Speaker    Speaker
+	// Words are the sentences of the debrief; nil: English.
+	Words Words
 	// Belief has lived through the findings already; nil: it is built and replayed here.
 	Belief  *belief.Belief
 	Workers int
@@ -49,6 +60,9 @@ const plannerNodes = 60_000
 func Grade(ctx context.Context, c Case, findings []bench.Finding) (*Debrief, error) {
 	if n := len(findings); n == 0 || findings[n-1].Action.Verb != bench.Finish {
 		return nil, ErrOpen
+	}
+	if err := c.speak(); err != nil {
+		return nil, err
 	}
 	b, err := Believe(ctx, c, findings)
 	if err != nil {
@@ -184,10 +198,10 @@ func (g *grader) truthSays() string {
 	o := g.Config.Order
 	for _, s := range g.b.Suspects() {
 		if s.ID == o.Truth.Fault {
-			return "The fault was: " + s.Name + "."
+			return g.Words.T("grade.truth", "name", s.Name)
 		}
 	}
-	return "The fault was: " + o.Truth.Fault + "."
+	return g.Words.T("grade.truth", "name", o.Truth.Fault)
 }
 
 // references are par, par for this fault and the proof line.
@@ -229,23 +243,23 @@ func (g *grader) planSteps(steps []plan.Step) []string {
 			t := d.Tests[s.Index]
 			say = t.Name
 			if s.Outcome >= 0 && s.Outcome < len(t.Outcomes) {
-				say += " -> " + t.Outcomes[s.Outcome]
+				say = g.Words.T("grade.step.outcome", "test", t.Name, "outcome", t.Outcomes[s.Outcome])
 			}
 		case plan.ActRepair:
 			if d.Units[s.Index].Repair == 0 {
 				continue
 			}
-			say = "repair " + d.Units[s.Index].Name
+			say = g.Words.T("grade.step.repair", "unit", d.Units[s.Index].Name)
 		case plan.ActVerify:
-			say = "verify by a cold start with the monitor running, and a drive"
+			say = g.Words.T("grade.step.verify")
 		case plan.ActSetUp:
 			say = d.SetUps[s.Index].Name
 		case plan.ActMove:
-			say = d.Tests[s.Index].Name + " (for the set-up)"
+			say = g.Words.T("grade.step.setup", "test", d.Tests[s.Index].Name)
 		default:
 			continue
 		}
-		out = append(out, fmt.Sprintf("%s (%s)", say, lasts(s.Seconds)))
+		out = append(out, g.Words.T("grade.step.takes", "what", say, "time", lasts(g.Words, s.Seconds)))
 	}
 	return out
 }

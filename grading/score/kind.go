@@ -15,25 +15,8 @@ const (
 	KindSetUp    = "setup"
 )
 
-// kindNames are the kinds in a fixed order, with what they are called.
-var kindNames = [...]struct{ id, name string }{
-	{KindLooking, "looking and listening"},
-	{KindElectric, "electrical measuring"},
-	{KindVacuum, "vacuum"},
-	{KindAir, "the air side"},
-	{KindScan, "the scan tool"},
-	{KindParts, "parts and repairs"},
-	{KindSetUp, "setting up and running"},
-}
-
-func kindName(id string) string {
-	for _, k := range kindNames {
-		if k.id == id {
-			return k.name
-		}
-	}
-	return id
-}
+// kinds are all of them in a fixed order.
+var kinds = [...]string{KindLooking, KindElectric, KindVacuum, KindAir, KindScan, KindParts, KindSetUp}
 
 // kindOf sorts an action; what only prepares or undoes is set-up.
 func kindOf(a bench.Action) string {

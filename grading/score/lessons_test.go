@@ -5,6 +5,7 @@ import (
 	"slices"
 	"testing"
 
+	"coldbay/assets/messages"
 	"coldbay/grading/dictionary"
 	"coldbay/scenarios"
 	"coldbay/sim/bench"
@@ -226,6 +227,8 @@ func TestNextOrder(t *testing.T) {
 		{Order: "b", Minutes: 80, Kinds: map[string]float64{KindVacuum: 40, KindElectric: 40}},
 		{Order: "c", Minutes: 100, Kinds: map[string]float64{KindElectric: 60, KindParts: 40}},
 	}
+	msg, err := messages.Load("en")
+	require.NoError(t, err)
 	for _, x := range []struct {
 		done, kind string
 		par        float64
@@ -239,7 +242,7 @@ func TestNextOrder(t *testing.T) {
 		{"c", "", 100, ""},
 		{"a", KindAir, 60, ""},
 	} {
-		n := next(list, x.done, x.kind, x.par)
+		n := next(msg, list, x.done, x.kind, x.par)
 		if x.want == "" {
 			require.Nil(t, n, "%+v", x)
 			continue

@@ -3,9 +3,11 @@ package score
 import (
 	"context"
 	"errors"
-	"fmt"
 	"slices"
+	"strconv"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"coldbay/grading/plan"
 	"coldbay/sim/bench"
@@ -51,11 +53,11 @@ func (g *grader) board() {
 		line := BoardLine{Suspect: s.ID, Name: s.Name, Struck: slices.Contains(struck, s.ID), Out: !g.b.Fits(i), Truth: s.ID == g.Config.Order.Truth.Fault}
 		switch {
 		case line.Struck && line.Truth:
-			line.Why = "struck, yet it was the fault"
+			line.Why = g.Words.T("grade.board.struck.truth")
 		case line.Struck && !line.Out:
-			line.Why = "struck, but no reading ruled it out"
+			line.Why = g.Words.T("grade.board.struck.blind")
 		case !line.Struck && line.Out:
-			line.Why = "kept, though " + g.when(i) + " had ruled it out"
+			line.Why = g.Words.T("grade.board.kept", "line", g.when(i))
 		}
 		g.d.Board = append(g.d.Board, line)
 	}
@@ -66,7 +68,7 @@ func (g *grader) when(suspect int) string {
 	for _, st := range g.b.Steps() {
 		for _, s := range st.Strikes {
 			if s.Suspect == suspect {
-				return fmt.Sprintf("line %d", st.Finding.Seq)
+				return g.Words.T("grade.line", "n", strconv.Itoa(st.Finding.Seq))
 			}
 		}
 	}
@@ -76,18 +78,18 @@ func (g *grader) when(suspect int) string {
 func (g *grader) marks(ctx context.Context) {
 	r := g.Rubric
 	d := g.d
-	add := func(id, name string, weight, score int, passed bool, reason string) {
-		d.Marks = append(d.Marks, Mark{ID: id, Name: name, Score: min(max(score, 0), 100), Weight: weight, Passed: passed, Reason: reason})
+	add := func(id string, weight, score int, passed bool, reason string) {
+		d.Marks = append(d.Marks, Mark{ID: id, Name: g.Words.T("grade.mark." + id), Score: min(max(score, 0), 100), Weight: weight, Passed: passed, Reason: reason})
 	}
-	add("economy", "Economy", r.Weights.Economy, g.economy, true, g.economyReason())
+	add("economy", r.Weights.Economy, g.economy, true, g.economyReason())
 	evidence, why := g.evidence()
-	add("evidence", "Evidence", r.Weights.Evidence, evidence, evidence >= 50, why)
+	add("evidence", r.Weights.Evidence, evidence, evidence >= 50, why)
 	reasoning, why := g.reasoning()
-	add("reasoning", "Reasoning", r.Weights.Reasoning, reasoning, true, why)
+	add("reasoning", r.Weights.Reasoning, reasoning, true, why)
 	safety, safe, why := g.safety()
-	add("safety", "Safety", r.Weights.Safety, safety, safe, why)
+	add("safety", r.Weights.Safety, safety, safe, why)
 	finish, why := g.finish(ctx)
-	add("finish", "Finish", r.Weights.Finish, finish, finish >= 60, why)
+	add("finish", r.Weights.Finish, finish, finish >= 60, why)
 	sum := 0
 	for _, m := range d.Marks {
 		sum += m.Score * m.Weight
@@ -96,28 +98,28 @@ func (g *grader) marks(ctx context.Context) {
 	hold := func(limit int, why string) {
 		if d.Total > limit {
 			d.Total = limit
-			d.Caps = append(d.Caps, fmt.Sprintf("The total is held at %d: %s", limit, why))
+			d.Caps = append(d.Caps, g.Words.T("grade.cap", "n", strconv.Itoa(limit), "why", why))
 		}
 	}
 	for _, b := range d.Bill {
 		if !b.Needed {
-			hold(r.Caps.WrongPart, fmt.Sprintf("%s was not at fault and was replaced or mended all the same", b.Name))
+			hold(r.Caps.WrongPart, g.Words.T("grade.cap.needless", "part", b.Name))
 			break
 		}
 	}
 	if !g.repaired() {
-		hold(r.Caps.Unrepaired, "something is still at fault")
+		hold(r.Caps.Unrepaired, g.Words.T("grade.cap.unrepaired"))
 	} else if !g.verified() {
-		hold(r.Caps.Unverified, "the repair was not verified by a run of the monitor")
+		hold(r.Caps.Unverified, g.Words.T("grade.cap.unverified"))
 	}
 	d.Passed = safe && d.Total >= r.Pass
 	switch {
 	case !safe:
-		d.Verdict = fmt.Sprintf("%d of 100, not passed: an unsafe act is never passed.", d.Total)
+		d.Verdict = g.Words.T("grade.verdict.unsafe", "n", strconv.Itoa(d.Total))
 	case !d.Passed:
-		d.Verdict = fmt.Sprintf("%d of 100, not passed; %d are needed.", d.Total, r.Pass)
+		d.Verdict = g.Words.T("grade.verdict.failed", "n", strconv.Itoa(d.Total), "pass", strconv.Itoa(r.Pass))
 	default:
-		d.Verdict = fmt.Sprintf("%d of 100, passed.", d.Total)
+		d.Verdict = g.Words.T("grade.verdict.passed", "n", strconv.Itoa(d.Total))
 	}
 }
 
@@ -129,9 +131,9 @@ func (g *grader) economyReason() string {
 		}
 	}
 	if worst == 0 {
-		return fmt.Sprintf("Every step was as good as the best, give or take a little. Par is %.0f minutes with repair and verification.", g.d.Par.Minutes)
+		return g.Words.T("grade.economy.good", "par", whole(g.d.Par.Minutes))
 	}
-	return fmt.Sprintf("Against a par of %.0f minutes your choices cost %.0f minutes on average; line %d cost most, %.0f.", g.d.Par.Minutes, g.d.Choices, at, worst)
+	return g.Words.T("grade.economy.lost", "par", whole(g.d.Par.Minutes), "choices", whole(g.d.Choices), "line", strconv.Itoa(at), "n", whole(worst))
 }
 
 func (g *grader) evidence() (int, string) {
@@ -142,17 +144,17 @@ func (g *grader) evidence() (int, string) {
 		switch {
 		case !b.Needed:
 			score -= p.Needless
-			why = append(why, fmt.Sprintf("line %d: %s, %s, was not at fault", b.Seq, b.Name, bench.Money(b.Cents)))
+			why = append(why, g.Words.T("grade.evidence.needless", "line", strconv.Itoa(b.Seq), "part", b.Name, "price", bench.Money(b.Cents)))
 		case !b.Proven:
 			score -= p.Unproven
-			why = append(why, fmt.Sprintf("line %d: %s was at fault, but no reading had proven it by then", b.Seq, b.Name))
+			why = append(why, g.Words.T("grade.evidence.unproven", "line", strconv.Itoa(b.Seq), "part", b.Name))
 		}
 	}
 	switch {
 	case len(g.d.Bill) == 0 && g.Config.Order.Truth.Fault != g.Config.Car.NoFault.ID:
-		return 0, "Nothing was replaced or mended."
+		return 0, g.Words.T("grade.evidence.nothing")
 	case len(why) == 0:
-		return 100, "Each repair was proven by readings before it was made."
+		return 100, g.Words.T("grade.evidence.good")
 	}
 	return score, sentence(why)
 }
@@ -178,24 +180,24 @@ func (g *grader) reasoning() (int, string) {
 	score := (100*right + 50*kept) / max(n, 1)
 	var why []string
 	if !used {
-		why = append(why, "the suspect board was not used")
+		why = append(why, g.Words.T("grade.reasoning.unused"))
 	}
 	if blind > 0 {
-		why = append(why, fmt.Sprintf("%d struck without a reading that rules them out", blind))
+		why = append(why, g.Words.N("grade.reasoning.blind", blind))
 	}
 	if kept > 0 {
-		why = append(why, fmt.Sprintf("%d kept though a reading had ruled them out", kept))
+		why = append(why, g.Words.N("grade.reasoning.kept", kept))
 	}
 	if struckTrue {
 		score = min(score, g.Rubric.Points.StruckTrue)
-		why = append(why, "the fault itself was struck")
+		why = append(why, g.Words.T("grade.reasoning.struck"))
 	}
 	bonus, say := g.foreseen()
 	if !struckTrue {
 		score = min(100, score+bonus)
 	}
 	if len(why) == 0 {
-		why = append(why, "the suspect board says what the readings say")
+		why = append(why, g.Words.T("grade.reasoning.good"))
 	}
 	if say != "" {
 		why = append(why, say)
@@ -210,7 +212,7 @@ func (g *grader) safety() (int, bool, string) {
 		for _, h := range f.Hazards {
 			score -= g.Rubric.Points.MinorRisk
 			grave = grave || h.Grave
-			why = append(why, fmt.Sprintf("line %d: %s", f.Seq, strings.TrimSuffix(g.Speaker.Hazard(h), ".")))
+			why = append(why, g.Words.T("grade.safety.line", "n", strconv.Itoa(f.Seq), "what", strings.TrimSuffix(g.Speaker.Hazard(h), ".")))
 		}
 	}
 	switch {
@@ -219,7 +221,7 @@ func (g *grader) safety() (int, bool, string) {
 	case len(why) > 0:
 		return score, true, sentence(why)
 	}
-	return 100, true, "Nothing unsafe happened."
+	return 100, true, g.Words.T("grade.safety.good")
 }
 
 // repaired says whether nothing is at fault any more.
@@ -249,17 +251,17 @@ func (g *grader) finish(ctx context.Context) (int, string) {
 	last := g.findings[len(g.findings)-1].Action
 	score := 0
 	var good, bad []string
-	tell := func(ok bool, points int, yes, no string) {
+	tell := func(ok bool, points int, what, no string) {
 		if ok {
 			score += points
-			good = append(good, yes)
+			good = append(good, g.Words.T("grade.finish.yes."+what))
 		} else {
 			bad = append(bad, no)
 		}
 	}
-	tell(g.named(last.List), p.Named, "the cause was named", "the cause was not named rightly")
+	tell(g.named(last.List), p.Named, "named", g.Words.T("grade.finish.no.named"))
 	proven, why := g.proof(ctx, int(last.N))
-	tell(proven, p.Proof, "a reading proves it", why)
+	tell(proven, p.Proof, "proof", why)
 	still := g.at[len(g.at)-1].atFault
 	names := make([]string, len(still))
 	for i, u := range still {
@@ -268,16 +270,16 @@ func (g *grader) finish(ctx context.Context) (int, string) {
 			names[i] = cu.Name
 		}
 	}
-	tell(len(still) == 0, p.Repaired, "nothing is at fault any more", "still at fault: "+strings.Join(names, ", "))
-	tell(g.verified(), p.Verified, "a run of the monitor found nothing", "no run of the monitor showed that it is mended")
-	tell(g.at[len(g.at)-1].undo == 0, p.Restored, "the bench was left as it was", "the bench was not put back as it was")
+	tell(len(still) == 0, p.Repaired, "repaired", g.Words.T("grade.finish.no.repaired", "units", strings.Join(names, ", ")))
+	tell(g.verified(), p.Verified, "verified", g.Words.T("grade.finish.no.verified"))
+	tell(g.at[len(g.at)-1].undo == 0, p.Restored, "restored", g.Words.T("grade.finish.no.restored"))
 	if len(bad) == 0 {
-		return score, "The cause was named with a reading that proves it; nothing is at fault any more, which a run of the monitor showed; the bench is as it was."
+		return score, g.Words.T("grade.finish.all")
 	}
 	if len(good) == 0 {
 		return score, sentence(bad)
 	}
-	return score, sentence(bad) + " But " + strings.Join(good, "; ") + "."
+	return score, g.Words.T("grade.finish.but", "bad", sentence(bad), "good", strings.Join(good, "; "))
 }
 
 // named says whether the named causes are the fault, or suspects that no allowed test of the dictionary tells from it.
@@ -306,21 +308,21 @@ func (g *grader) named(ids []string) bool {
 // tells from it, and its reading either ruled something out or is not what a healthy car would have shown. Else it says why not.
 func (g *grader) proof(ctx context.Context, seq int) (bool, string) {
 	if seq < 1 || seq > len(g.findings) || len(g.findings[seq-1].Percepts) == 0 {
-		return false, "no ledger line with a reading was named as proof"
+		return false, g.Words.T("grade.proof.none")
 	}
 	st := g.b.Steps()[seq-1]
 	h := g.truthCell()
 	if h < 0 || !st.After.Within(g.Dictionary.InUnit(g.Dictionary.Hypotheses[h].Unit)) {
 		best, done, err := g.p.Best(ctx, st.After, config(&g.at[seq]))
 		if err != nil || !done || len(best) == 0 || best[0].Act != plan.ActRepair {
-			return false, fmt.Sprintf("line %d does not prove it: %d suspects still fitted then", seq, len(g.names(st.After)))
+			return false, g.Words.N("grade.proof.fits", len(g.names(st.After)), "line", strconv.Itoa(seq))
 		}
 	}
 	if len(st.Strikes) > 0 || st.After.Count() < st.Before.Count() {
 		return true, ""
 	}
 	if same, err := g.asHealthy(ctx, seq); err != nil || same {
-		return false, fmt.Sprintf("line %d does not prove it: a healthy car would have shown the same", seq)
+		return false, g.Words.T("grade.proof.healthy", "line", strconv.Itoa(seq))
 	}
 	return true, ""
 }
@@ -353,5 +355,6 @@ func sentence(parts []string) string {
 		return ""
 	}
 	s := strings.Join(parts, "; ")
-	return strings.ToUpper(s[:1]) + s[1:] + "."
+	first, n := utf8.DecodeRuneInString(s)
+	return string(unicode.ToUpper(first)) + s[n:] + "."
 }

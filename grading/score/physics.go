@@ -76,25 +76,25 @@ func (g *grader) physics(p bench.Percept, i int) string {
 	case p.Key == "volts" && p.Flag == "":
 		return g.volts(p, v, amps)
 	case p.Key == "amps" && p.Sense == bench.Clamp && p.Flag == "" && v >= pumpMost:
-		return "That is more than a healthy pump draws: something holds it back."
+		return g.Words.T("grade.physics.amps.more")
 	case p.Key == "amps" && p.Sense == bench.Clamp && p.Flag == "" && v >= pumpLeast:
-		return "That is what a healthy pump draws."
+		return g.Words.T("grade.physics.amps.right")
 	case p.Key == "amps" && p.Sense == bench.Clamp && p.Flag == "" && v > 3:
-		return "That is less than a healthy pump draws: it gets less voltage, or has less air to move."
+		return g.Words.T("grade.physics.amps.less")
 	case p.Key == "drop" && v < 2:
-		return "It holds: nothing leaks between the hand pump and where the line ends."
+		return g.Words.T("grade.physics.holds")
 	case p.Key == "drop":
-		return fmt.Sprintf("It lost %s kPa in %s seconds: air gets in.", number(p.Value), number(g.findings[i].Action.N))
+		return g.Words.T("grade.physics.drop", "n", number(p.Value), "s", number(g.findings[i].Action.N))
 	case p.Key == "vacuum" && v < 5 && (verb == bench.Stroke || verb == bench.HoldVac):
-		return "No vacuum builds up: each stroke only moves the air that comes in again."
+		return g.Words.T("grade.physics.novacuum")
 	case p.Key == "flow" && p.Of == "tailpipe" && p.Word == "none":
-		return "No air at the tailpipe: pump, valve or passages stop it, or there was no vacuum to open the valve."
+		return g.Words.T("grade.physics.noair")
 	case p.Key == "flow" && p.Of == "tailpipe":
-		return "Air at the tailpipe has come through pump, pipe, valve and passages."
+		return g.Words.T("grade.physics.air")
 	case verb == bench.Drive:
 		return g.driven(p, i)
 	case p.Key == "code" && p.Word == fmt.Sprint(g.Config.Car.Controller.Codes.FlowLow):
-		return fmt.Sprintf("%s says that too little air was seen in the exhaust, not why.", p.Word)
+		return g.Words.T("grade.physics.lowflow", "code", p.Word)
 	}
 	return ""
 }
@@ -106,10 +106,10 @@ func (g *grader) driven(p bench.Percept, i int) string {
 	}
 	for _, q := range g.findings[i].Percepts {
 		if q.Key == "code" && q.Of == "pending" && q.Word != "none" {
-			return "A pending code after this one drive: the monitor found it again."
+			return g.Words.T("grade.physics.pending")
 		}
 	}
-	return "The stored code is history, and stays until it is erased or good trips have healed it; no pending code means that this run of the monitor found nothing."
+	return g.Words.T("grade.physics.stored")
 }
 
 // volts tells what a voltage means along the pump's own path: a drop under load, a drop that can't show, what the pump gets.
@@ -123,14 +123,14 @@ func (g *grader) volts(p bench.Percept, v, amps float64) string {
 	across := slices.Contains(path.feed, a) && slices.Contains(path.ground, b) || slices.Contains(path.ground, a) && slices.Contains(path.feed, b)
 	switch {
 	case same && amps > 3 && v < 9:
-		return fmt.Sprintf("With the pump running at %.1f A, %s V were lost between %s and %s: %s ohm.",
-			amps, number(v), g.Speaker.Name(a), g.Speaker.Name(b), number(math.Round(v/amps*1000)/1000))
+		return g.Words.T("grade.physics.lost", "amps", tenths(amps), "v", number(v), "a", g.Speaker.Name(a), "b", g.Speaker.Name(b),
+			"ohm", number(math.Round(v/amps*1000)/1000))
 	case same && amps < 0.5 && v < 0.05:
-		return "No current flows, so nothing is lost: without load a bad joint reads like a good one."
+		return g.Words.T("grade.physics.noload")
 	case across && amps > 3:
-		return fmt.Sprintf("That is what reaches the pump under load, at %.1f A.", amps)
+		return g.Words.T("grade.physics.reaches", "amps", tenths(amps))
 	case across && amps < 0.5 && v > 9:
-		return "With nothing running only the meter's 10 Mohm load the circuit: a joint of some ohms still shows full voltage."
+		return g.Words.T("grade.physics.meterload")
 	}
 	return ""
 }

@@ -2,7 +2,6 @@ package score
 
 import (
 	"cmp"
-	"fmt"
 	"slices"
 )
 
@@ -57,13 +56,13 @@ const trifle = 0.05
 func (g *grader) practise() {
 	p := &g.d.Practise
 	p.Kinds, p.Moments = []KindCost{}, []Moment{}
-	for _, k := range kindNames {
-		c := KindCost{Kind: k.id, Name: k.name}
+	for _, k := range kinds {
+		c := KindCost{Kind: k, Name: g.Words.T("grade.kind." + k)}
 		for i, s := range g.d.Steps {
-			if s.Charged >= trifle && g.kindOfCost(i) == k.id {
+			if s.Charged >= trifle && g.kindOfCost(i) == k {
 				c.Minutes += s.Charged
 				c.Steps++
-				p.Moments = append(p.Moments, Moment{Seq: s.Seq, Kind: k.id, Minutes: s.Charged, Did: s.Did, Better: s.Better})
+				p.Moments = append(p.Moments, Moment{Seq: s.Seq, Kind: k, Minutes: s.Charged, Did: s.Did, Better: s.Better})
 			}
 		}
 		if c.Steps > 0 {
@@ -76,24 +75,17 @@ func (g *grader) practise() {
 	})
 	p.Moments = p.Moments[:min(3, len(p.Moments))]
 	if len(p.Kinds) == 0 {
-		p.Says = "No decision cost more than the tolerance: take a longer order next."
+		p.Says = g.Words.T("grade.practise.none")
 	} else {
 		p.Kind, p.Name, p.Minutes = p.Kinds[0].Kind, p.Kinds[0].Name, p.Kinds[0].Minutes
-		p.Says = fmt.Sprintf("Most was lost in decisions about %s: %.1f minutes on average, in %s.", p.Name, p.Minutes, times(p.Kinds[0].Steps, "step"))
+		p.Says = g.Words.N("grade.practise.kind", p.Kinds[0].Steps, "kind", p.Name, "minutes", tenths(p.Minutes))
 	}
-	p.Next = next(g.Candidates, g.Config.Order.ID, p.Kind, g.d.Par.Minutes)
-}
-
-func times(n int, what string) string {
-	if n == 1 {
-		return "1 " + what
-	}
-	return fmt.Sprintf("%d %ss", n, what)
+	p.Next = next(g.Words, g.Candidates, g.Config.Order.ID, p.Kind, g.d.Par.Minutes)
 }
 
 // next chooses among orders the one whose plan spends the largest share on a kind; without a kind, the one with the shortest par beyond
 // the order that was done. Of equals the first listed is taken.
-func next(list []Candidate, done, kind string, par float64) *Next {
+func next(w Words, list []Candidate, done, kind string, par float64) *Next {
 	var best *Candidate
 	for i := range list {
 		c := &list[i]
@@ -108,9 +100,9 @@ func next(list []Candidate, done, kind string, par float64) *Next {
 	if best == nil {
 		return nil
 	}
-	n := &Next{Order: best.Order, Title: best.Title, Says: fmt.Sprintf("Its par is %.0f minutes.", best.Minutes)}
+	n := &Next{Order: best.Order, Title: best.Title, Says: w.T("grade.practise.par", "par", whole(best.Minutes))}
 	if kind != "" {
-		n.Says = fmt.Sprintf("Of its par of %.0f minutes the plan spends %.1f on %s, the largest share among the other orders.", best.Minutes, best.Kinds[kind], kindName(kind))
+		n.Says = w.T("grade.practise.share", "par", whole(best.Minutes), "minutes", tenths(best.Kinds[kind]), "kind", w.T("grade.kind."+kind))
 	}
 	return n
 }

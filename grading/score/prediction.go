@@ -1,7 +1,6 @@
 package score
 
 import (
-	"fmt"
 	"math"
 	"regexp"
 	"slices"
@@ -29,8 +28,8 @@ var amount = regexp.MustCompile(`(^|[^\w.,])([+-]?\d+(?:[.,]\d+)?)\s*(mV|mA|kohm
 
 // Words before a number that make it a limit.
 var (
-	atLeast = regexp.MustCompile(`(?i)(over|above|more than|at least|>=?)\s*$`)
-	atMost  = regexp.MustCompile(`(?i)(under|below|less than|at most|<=?)\s*$`)
+	atLeast = regexp.MustCompile(`(?i)(over|above|more than|at least|über|mehr als|mindestens|más de|al menos|por lo menos|>=?)\s*$`)
+	atMost  = regexp.MustCompile(`(?i)(under|below|less than|at most|unter|weniger als|höchstens|menos de|como máximo|<=?)\s*$`)
 )
 
 // scales are the units that people write, by the instrument's unit and how many of it they are.
@@ -72,8 +71,8 @@ func expected(text string) (q quantity, ok bool) {
 	return q, true
 }
 
-func (q quantity) String() string {
-	return [...]string{"at most ", "", "at least "}[q.limit+1] + strconv.FormatFloat(q.value, 'g', 6, 64) + " " + q.unit
+func (q quantity) says(w Words) string {
+	return w.T([...]string{"grade.foretold.most", "grade.foretold.is", "grade.foretold.least"}[q.limit+1], "n", strconv.FormatFloat(q.value, 'g', 6, 64), "unit", q.unit)
 }
 
 // is says whether a reading bears a number out: it is of the same class, or beyond the limit given. Somebody who writes a number
@@ -106,9 +105,9 @@ func (g *grader) prediction(i int) Prediction {
 		p.SplitSaid = append(p.SplitSaid, g.suspectName(id))
 	}
 	if at < 0 {
-		p.Verdict = "No reading came after it."
+		p.Verdict = g.Words.T("grade.foretold.noreading")
 		if number {
-			p.Verdict = fmt.Sprintf("No reading in %s came after it.", want.unit)
+			p.Verdict = g.Words.T("grade.foretold.nounit", "unit", want.unit)
 		}
 		return p
 	}
@@ -119,8 +118,8 @@ func (g *grader) prediction(i int) Prediction {
 		p.Judged = true
 		right, shown := g.inClass(at, want)
 		p.Right = right
-		says = append(says, fmt.Sprintf("expected %s, read %s: %s", want, shown, map[bool]string{
-			true: "borne out", false: "another reading"}[right]))
+		says = append(says, g.Words.T(map[bool]string{
+			true: "grade.foretold.right", false: "grade.foretold.wrong"}[right], "want", want.says(g.Words), "seen", shown))
 	}
 	if len(a.List) > 0 {
 		judged, right, say := g.split(&p, a.List, i, at)
@@ -132,7 +131,7 @@ func (g *grader) prediction(i int) Prediction {
 		p.Right = false
 	}
 	if len(says) == 0 {
-		says = []string{"it gives no number with its unit and names no suspects, so nothing can be held against the reading"}
+		says = []string{g.Words.T("grade.foretold.empty")}
 	}
 	p.Verdict = sentence(says)
 	return p
@@ -166,10 +165,10 @@ func (g *grader) inClass(at int, want quantity) (bool, string) {
 			continue
 		}
 		if shown == "" {
-			shown = short(p)
+			shown = g.Speaker.Short(p)
 		}
 		if want.is(p) {
-			return true, short(p)
+			return true, g.Speaker.Short(p)
 		}
 	}
 	return false, shown
@@ -200,18 +199,18 @@ func (g *grader) split(p *Prediction, ids []string, from, at int) (judged, right
 			}
 		}
 	}
-	line := g.findings[at].Seq
+	line := strconv.Itoa(g.findings[at].Seq)
 	switch {
 	case stood == 0:
-		return true, false, "the suspects it names were ruled out already"
+		return true, false, g.Words.T("grade.foretold.out")
 	case standing > 2 && stood == standing:
-		return false, false, "it names every suspect that was left, which says nothing about the reading"
+		return false, false, g.Words.T("grade.foretold.all")
 	case len(p.SplitHappened) == 0:
-		return true, false, fmt.Sprintf("line %d ruled out none of the suspects it names", line)
+		return true, false, g.Words.T("grade.foretold.none", "line", line)
 	case len(p.SplitHappened) == stood:
-		return true, true, fmt.Sprintf("line %d ruled out what it names: %s", line, strings.Join(p.SplitHappened, ", "))
+		return true, true, g.Words.T("grade.foretold.named", "line", line, "names", strings.Join(p.SplitHappened, ", "))
 	}
-	return true, true, fmt.Sprintf("line %d split them: %s fell", line, strings.Join(p.SplitHappened, ", "))
+	return true, true, g.Words.T("grade.foretold.split", "line", line, "names", strings.Join(p.SplitHappened, ", "))
 }
 
 // foreseen is what predictions add to the reasoning mark: a share of the rubric's points as large as that of the predictions that
@@ -229,7 +228,7 @@ func (g *grader) foreseen() (points int, say string) {
 	if judged == 0 {
 		return 0, ""
 	}
-	return g.Rubric.Points.Prediction * right / judged, fmt.Sprintf("%d of %d predictions were borne out", right, judged)
+	return g.Rubric.Points.Prediction * right / judged, g.Words.N("grade.foretold.count", judged, "right", strconv.Itoa(right))
 }
 
 func (g *grader) suspectName(id string) string {

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 
 	"coldbay/grading/belief"
@@ -111,6 +112,9 @@ func Think(ctx context.Context, c Case, findings []bench.Finding, suspect string
 		return Thought{}, errors.New("the belief has not seen the whole attempt")
 	}
 	g := &grader{Case: c, b: c.Belief, findings: findings}
+	if err := g.speak(); err != nil {
+		return Thought{}, err
+	}
 	if err := g.other(suspect); err != nil {
 		return Thought{}, err
 	}
@@ -184,19 +188,19 @@ func (g *grader) thought(ctx context.Context, id string) (Thought, error) {
 		line := ThoughtLine{Seq: f.Seq, Did: g.did(first, i), True: g.shows(f.Percepts), Theirs: g.shows(theirs.Percepts)}
 		first = i + 1
 		if no != nil {
-			line.Theirs = []string{"it can't be done: " + no.Missing}
+			line.Theirs = []string{g.Words.T("grade.thought.refused", "why", no.Missing)}
 		}
 		t.Lines = append(t.Lines, line)
 		if no != nil || !slices.Equal(f.Classes(), theirs.Classes()) {
 			t.PartsAt = f.Seq
-			t.Says = fmt.Sprintf("Had it been %s, line %d would have shown something else.", t.Name, f.Seq)
+			t.Says = g.Words.T("grade.thought.parts", "name", t.Name, "n", strconv.Itoa(f.Seq))
 			if why := g.fellBy(id, f.Seq); why != "" {
-				t.Says = fmt.Sprintf("The readings part at line %d. Had it been %s: %s.", f.Seq, t.Name, why)
+				t.Says = g.Words.T("grade.thought.parts.why", "name", t.Name, "n", strconv.Itoa(f.Seq), "why", why)
 			}
 			return t, nil
 		}
 	}
-	t.Says = fmt.Sprintf("Nothing that was read tells %s from the true fault: one more reading was needed.", t.Name)
+	t.Says = g.Words.T("grade.thought.same", "name", t.Name)
 	return t, nil
 }
 
@@ -204,7 +208,7 @@ func (g *grader) thought(ctx context.Context, id string) (Thought, error) {
 func (g *grader) fellBy(id string, seq int) string {
 	for _, st := range g.b.Steps()[seq-1].Strikes {
 		if g.b.Suspects()[st.Suspect].ID == id {
-			return whySays(g.Speaker, st)
+			return whySays(g.Words, g.Speaker, st)
 		}
 	}
 	return ""

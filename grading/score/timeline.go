@@ -2,7 +2,7 @@ package score
 
 import (
 	"context"
-	"fmt"
+	"strconv"
 	"strings"
 
 	"coldbay/grading/plan"
@@ -65,10 +65,8 @@ func (g *grader) did(first, last int) string {
 	var did []string
 	struck := 0
 	board := func() {
-		if struck == 1 {
-			did = append(did, "strike a suspect")
-		} else if struck > 1 {
-			did = append(did, fmt.Sprintf("strike %d suspects", struck))
+		if struck > 0 {
+			did = append(did, g.Words.N("grade.strike", struck))
 		}
 		struck = 0
 	}
@@ -112,22 +110,22 @@ func (g *grader) better(ctx context.Context, before plan.Set, config int, repair
 		for i := range before.All() {
 			groups[t.Row[i]] = true
 		}
-		say := fmt.Sprintf("%s; it takes %s and divides the %d suspects left into %d groups", t.Name, lasts(t.Seconds), len(left), len(groups))
+		say := g.Words.N("grade.better.test", len(groups), "test", t.Name, "time", lasts(g.Words, t.Seconds), "left", strconv.Itoa(len(left)))
 		if len(left) == 1 {
-			say = fmt.Sprintf("%s; it takes %s and tells how bad it is", t.Name, lasts(t.Seconds))
+			say = g.Words.T("grade.better.how", "test", t.Name, "time", lasts(g.Words, t.Seconds))
 		}
 		if repair {
-			say += "; a part goes on only when the readings leave nothing but its unit"
+			say = g.Words.T("grade.better.proof", "what", say)
 		}
 		return say, nil
 	case plan.ActRepair:
 		if repair {
-			return "repair " + d.Units[c.Index].Name, nil
+			return g.Words.T("grade.step.repair", "unit", d.Units[c.Index].Name), nil
 		}
 		if d.Units[c.Index].Repair == 0 {
-			return "the readings had shown already that nothing is at fault", nil
+			return g.Words.T("grade.better.nothing"), nil
 		}
-		return fmt.Sprintf("the readings had proven it already: repair %s and verify", d.Units[c.Index].Name), nil
+		return g.Words.T("grade.better.repair", "unit", d.Units[c.Index].Name), nil
 	}
 	return "", nil
 }
@@ -137,7 +135,7 @@ func (g *grader) ruled(i int) []Ruled {
 	var out []Ruled
 	for _, st := range g.b.Steps()[i].Strikes {
 		s := g.b.Suspects()[st.Suspect]
-		out = append(out, Ruled{Suspect: s.ID, Name: s.Name, Severity: st.Severity, Seen: st.Seen, Predicted: st.Predicted, Says: whySays(g.Speaker, st)})
+		out = append(out, Ruled{Suspect: s.ID, Name: s.Name, Severity: st.Severity, Seen: st.Seen, Predicted: st.Predicted, Says: whySays(g.Words, g.Speaker, st)})
 	}
 	return out
 }

@@ -63,6 +63,21 @@ func (b *Book) Percept(p bench.Percept) string {
 	return Sentence(strings.Join(strings.Fields(s), " "))
 }
 
+// Short is a percept's value with its unit, or its word, alone.
+func (b *Book) Short(p bench.Percept) string {
+	s := ""
+	if p.Word != "" {
+		s = b.msg.Or("word."+strings.ReplaceAll(p.Word, " ", "_"), "phrase.id", "id", p.Word)
+	} else {
+		value, unit := b.Shown(p.Sense, p.Key, p.Value, p.Unit)
+		s = strings.TrimSpace(value + " " + b.msg.Or("unit."+unit, "phrase.id", "id", unit))
+	}
+	if p.Flag != "" {
+		s += " (" + b.msg.Or("flag."+strings.ReplaceAll(p.Flag, " ", "_"), "phrase.id", "id", p.Flag) + ")"
+	}
+	return s
+}
+
 func (b *Book) of(p bench.Percept) string {
 	switch p.Sense {
 	case bench.Eye, bench.Ear, bench.Nose:

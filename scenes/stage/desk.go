@@ -228,7 +228,9 @@ func (d *Desk) takeUp(o Opened, then func()) func() {
 }
 
 // LoadDebrief grades the closed attempt and shows the debrief.
-func (d *Desk) LoadDebrief() {
+func (d *Desk) LoadDebrief() { d.debrief(func() { d.Go(Debrief) }) }
+
+func (d *Desk) debrief(then func()) {
 	d.run(d.Msg.T("work.debrief"), true, func(ctx context.Context) func() {
 		doc, err := d.Orders.Debrief(ctx, d.ID)
 		return func() {
@@ -237,7 +239,7 @@ func (d *Desk) LoadDebrief() {
 				return
 			}
 			d.Doc = doc
-			d.Go(Debrief)
+			then()
 		}
 	})
 }
