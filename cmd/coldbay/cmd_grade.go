@@ -41,7 +41,9 @@ Options:
                  judged, right, verdict),
                  practise (kind, name, minutes, says, kinds of kind, name,
                  minutes, steps; moments of seq, kind, minutes, did, better;
-                 next: order, title, says)
+                 next: order, title, says),
+                 retake (after, of) when it is a second try from the middle
+                 of an earlier attempt
 
 Examples:
   coldbay grade mine.attempt
@@ -99,6 +101,11 @@ func runGrade(ctx context.Context, p *Program, args []string) error {
 	d, err := gradeFindings(ctx, p, lib, o, a.Findings, *thought)
 	if err != nil {
 		return err
+	}
+	d.Retake = a.Header.Retake
+	if d.Retake != nil {
+		fmt.Fprintf(p.Stderr, "coldbay: notice: %s is a second try that goes on after line %d of an earlier attempt, after whose end the fault was known; its marks are practice and do not count as a first attempt\n",
+			rest[0], d.Retake.After)
 	}
 	if done, err := writeDebrief(p, d, *html, *csv); done || err != nil {
 		return err

@@ -33,6 +33,10 @@ type Debrief struct {
 	Thought     []Thought    `json:"thought"`
 	Predictions []Prediction `json:"predictions"`
 	Practise    Practise     `json:"practise"`
+
+	// Retake is set by whoever has the attempt's header, when the attempt began in the middle of an earlier one: the marks are
+	// practice then and no first attempt's.
+	Retake *bench.Retake `json:"retake,omitempty"`
 }
 
 // Mark is one of the five marks. Score is 0 to 100.

@@ -29,6 +29,9 @@ func (b *Book) Showed(f bench.Finding) []string {
 // percept.SENSE.KEY.WORD, percept.SENSE.KEY, percept.KEY, percept.number or percept.word.
 func (b *Book) Percept(p bench.Percept) string {
 	sense, key := string(p.Sense), p.Key
+	if at, ok := strings.CutPrefix(p.Word, "sits on "); ok {
+		return Sentence(b.T("percept.elsewhere", "of", b.of(p), "port", b.Opening(at)))
+	}
 	value, unit := b.Shown(p.Sense, p.Key, p.Value, p.Unit)
 	kv := []string{"of", b.of(p), "value", value, "unit", b.msg.Or("unit."+unit, "phrase.id", "id", unit),
 		"word", b.msg.Or("word."+strings.ReplaceAll(p.Word, " ", "_"), "phrase.id", "id", p.Word), "key", strings.ReplaceAll(key, "_", " ")}
