@@ -43,13 +43,34 @@ func (s *Scene) addSpots(b *ui.Build) {
 	for _, hose := range v.Hoses {
 		a, z := s.ends(hose)
 		for _, e := range []end{a, z} {
-			if !e.here || !h.takes(anEnd, &s.desk.View, e.id) {
+			if !e.here || !h.takes(anEnd, &s.desk.View, e.id) || v.ID == "front" && !s.homeHere(e.id) {
 				continue
 			}
 			at := e.at.Add(e.dir.Mul(hose.Width*0.7 + 10))
 			s.addPoint(b, anEnd, drawing.Spot{ID: e.id, At: drawing.Point{at.X, at.Y}}, s.desk.Phrase.Opening(e.id))
 		}
 	}
+}
+
+// homeHere tells whether a hose end belongs on a port of this view: from the overview only those are handled, the others close up.
+func (s *Scene) homeHere(end string) bool {
+	for _, x := range s.desk.Cat.Hoses {
+		home := ""
+		switch end {
+		case x.ID + ".a":
+			home = x.PortA
+		case x.ID + ".b":
+			home = x.PortB
+		default:
+			continue
+		}
+		for _, p := range s.pic.view.Ports {
+			if p.ID == home {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 func (s *Scene) when(terminal string) string {

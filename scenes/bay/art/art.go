@@ -61,6 +61,9 @@ func New(name string) *Kit {
 		"manifold_rail": k.paintManifoldRail, "plenum_old": k.paintPlenumOld, "belt_floor": k.paintBeltFloor, "crank_wheel": k.paintCrankWheel,
 		"fuse_panel": k.paintFusePanel, "fuse_red": k.paintFuseRed, "battery_old": k.paintBatteryOld, "fan_old": k.paintFanOld,
 		"cabin_old": k.paintCabinOld, "tail_old": k.paintTailOld,
+		"body_wide": k.paintBodyWide, "engine_vee": k.paintEngineVee, "brace": k.paintBrace, "pump_long": k.paintPumpLong, "fork": k.paintFork,
+		"tee": k.paintTee, "head_vee": k.paintHeadVee, "valley": k.paintValley, "plenum_vee": k.paintPlenumVee,
+		"cabin_wide": k.paintCabinWide, "tail_wide": k.paintTailWide,
 	}
 	return k
 }
