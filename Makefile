@@ -12,7 +12,7 @@ FUZZTIME ?= 60s
 VERSION ?= $(shell git describe --tags --always --dirty 2>/dev/null || echo development)
 
 # Everything that must pass without a display and without cgo.
-CORE := ./sim/... ./grading/... ./scenarios/... ./assets/... ./cmd/coldbay/... ./.ci/testlines
+CORE := ./sim/... ./grading/... ./scenarios/... ./assets/... ./cmd/coldbay/... ./.ci/testlines ./.ci/squeeze
 # Everything that needs a screen. The engine starts once a package, so one at a time.
 SCREEN := ./scenes/... ./cmd/bay/...
 # Packages whose results must have the same bits in the browser: tested there too.
@@ -43,7 +43,7 @@ test:
 	@echo "make test: everything passed"
 
 packages:
-	@if [ "$(PACKAGES)" = skip ]; then echo "packages: left alone, as asked"; else ./.ci/packages; fi
+	@if [ "$(PACKAGES)" = skip ]; then echo "packages: left alone, as asked"; else ./.ci/packages && ./.ci/checker; fi
 
 lint:
 	@echo "== gofmt, vet, staticcheck"
@@ -107,17 +107,27 @@ shots:
 	@COLDBAY_SHOTS=$(CURDIR)/assets/shots CGO_ENABLED=0 go test -count=1 -run 'Browser|Play|Shot' ./cmd/coldbay
 	@COLDBAY_SHOTS=$(CURDIR)/assets/shots $(SCREENED) go test -count=1 -p 1 -run Shot $(SCREEN)
 
-# One file a system that carries the browser bay and needs no Go.
+# One file a system that carries the browser bay and needs no Go, and the bay as a window of its own where that can be built here:
+# for Windows from anywhere, for this system with a C compiler. For macOS the window has to be built on a Mac.
 release:
 	@mkdir -p $(DIST) bin
 	@$(BROWSERBUILD) -o $(DIST)/bay.wasm ./cmd/bay
-	@gzip -9 -n -c $(DIST)/bay.wasm >$(DIST)/bay.wasm.gz
+	@go run ./.ci/squeeze $(DIST)/bay.wasm
 	@rm $(DIST)/bay.wasm
 	@cp "$$(go env GOROOT)/lib/wasm/wasm_exec.js" $(DIST)/wasm_exec.js
 	@go vet -tags release ./cmd/coldbay/...
-	@for system in linux/amd64 linux/arm64 windows/amd64 darwin/arm64; do \
+	@for system in linux/amd64 linux/arm64 windows/amd64 darwin/amd64 darwin/arm64; do \
 		os=$${system%/*}; arch=$${system#*/}; ext=; [ $$os = windows ] && ext=.exe; \
 		GOOS=$$os GOARCH=$$arch CGO_ENABLED=0 go build -trimpath -tags release -ldflags="-s -w -X main.buildVersion=$(VERSION)" \
 			-o bin/coldbay-$$os-$$arch$$ext ./cmd/coldbay || exit 1; \
 		echo "bin/coldbay-$$os-$$arch$$ext"; \
 	done
+	@GOOS=windows GOARCH=amd64 CGO_ENABLED=0 go build -trimpath -ldflags="-s -w -H=windowsgui -X main.version=$(VERSION)" -o bin/bay-windows-amd64.exe ./cmd/bay
+	@echo "bin/bay-windows-amd64.exe"
+ifeq ($(WINDOW),yes)
+	@go build -trimpath -ldflags="-s -w -X main.version=$(VERSION)" -o bin/bay-$$(go env GOOS)-$$(go env GOARCH) ./cmd/bay
+	@echo "bin/bay-$$(go env GOOS)-$$(go env GOARCH)"
+else
+	@echo "$(NOWINDOW)"
+endif
+	@COLDBAY_RELEASE=$(CURDIR)/bin/coldbay-$$(go env GOOS)-$$(go env GOARCH) CGO_ENABLED=0 $(TESTLINES) -count=1 -run TestBuiltRelease -v ./cmd/coldbay

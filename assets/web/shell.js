@@ -73,15 +73,25 @@
       }
       watcher.disconnect();
       gate.hidden = true;
+      mirror.setAttribute("role", "main");
       const canvas = document.querySelector("canvas");
       if (canvas) {
-        canvas.setAttribute("role", "application");
-        canvas.setAttribute("aria-label", "The bay, drawn. The same in words is in the region after it.");
+        canvas.tabIndex = 0;
+        mirror.before(canvas); // so that it comes before its copy in words, also by the Tab key
         canvas.focus();
       }
+      keep();
       performance.mark("bay-up");
     });
     watcher.observe(mirror, { childList: true });
+  }
+
+  // Lets the browser keep the bay, so that it opens without the server the next time.
+  // Browsers do so on this machine and over HTTPS; elsewhere the bay needs its server.
+  function keep() {
+    if ("serviceWorker" in navigator) {
+      navigator.serviceWorker.register("/worker.js").catch((err) => console.warn("the bay is not kept for use without its server:", String(err)));
+    }
   }
 
   async function start() {

@@ -8,8 +8,8 @@
 //   - the element with id "mirror", visually hidden and empty: the bay writes its
 //     controls into it as plain HTML. The first thing written there tells the shell
 //     that the bay is up, and the shell takes its own panel away.
-//   - the element with id "live", a polite live region: text put into it is
-//     read out once.
+//   - the element with id "live", a polite live region: paragraphs put into it are
+//     read out once each.
 //   - the query of the page (?order=ID) in location.search, untouched.
 //
 // The page is a template: the server fills in the names of the files, which hold
@@ -28,6 +28,8 @@ var (
 	loader []byte
 	//go:embed icon.svg
 	icon []byte
+	//go:embed worker.js
+	worker []byte
 )
 
 // Page is the page as an html/template with the fields Style, Loader, Exec, Wasm,
@@ -42,3 +44,7 @@ func Loader() []byte { return loader }
 
 // Icon is the page's icon, an SVG drawing.
 func Icon() []byte { return icon }
+
+// Worker is the service worker as a text/template with the fields Version (names
+// this build) and Files (a JavaScript list of all URLs but the page's own).
+func Worker() []byte { return worker }

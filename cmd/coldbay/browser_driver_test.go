@@ -38,7 +38,11 @@ type browser struct {
 
 	mu    sync.Mutex
 	lines []string // what the page wrote to its console
-	wrong []string // uncaught exceptions, refused files, breaches of the content policy
+	wrong []string // uncaught exceptions, errors on the console, refused files, breaches of the content policy
+	// mayFail says that the test itself makes things go wrong.
+	mayFail bool
+	// shrunk says that the window shows the smallest layout at half its size.
+	shrunk bool
 }
 
 // startBrowser starts a browser that ends with the test. It skips the test where
@@ -76,6 +80,11 @@ func startBrowser(t *testing.T) *browser {
 	t.Cleanup(cancel)
 
 	b := &browser{t: t, ctx: ctx}
+	t.Cleanup(func() {
+		if wrong := b.faults(); len(wrong) > 0 && !b.mayFail {
+			t.Errorf("the page reported errors:\n%s", strings.Join(wrong, "\n"))
+		}
+	})
 	require.NoError(t, chromedp.Listen(ctx, b.listen), "start %s", executable)
 	b.run(chromedp.EmulateViewport(viewWidth, viewHeight))
 	return b
@@ -92,6 +101,9 @@ func (b *browser) listen(event any) {
 			words[i] = strings.Trim(string(arg.Value), `"`)
 		}
 		b.lines = append(b.lines, strings.Join(words, " "))
+		if e.Type == runtime.ConsoleAPICalledTypeError || e.Type == runtime.ConsoleAPICalledTypeAssert {
+			b.wrong = append(b.wrong, strings.Join(words, " "))
+		}
 	case *runtime.EventExceptionThrown:
 		b.wrong = append(b.wrong, describe(e.ExceptionDetails))
 	case *log.EventEntryAdded:
@@ -330,27 +342,55 @@ func (b *browser) controls() []control {
 func (b *browser) named(words string) control {
 	b.t.Helper()
 	all := b.controls()
-	at := slices.IndexFunc(all, func(c control) bool { return c.Role != "p" && strings.Contains(c.Name, words) })
+	at := slices.IndexFunc(all, func(c control) bool {
+		return (c.Role == "button" || c.Role == "input") && strings.Contains(c.Name, words)
+	})
 	require.GreaterOrEqual(b.t, at, 0, "no control is named %q among %v", words, all)
 	return all[at]
+}
+
+// patientFrames bounds how long a control is waited for, in looks of a few frames each. It is far more than any screen takes.
+const patientFrames = 200
+
+// busy tells whether the bay has work under way, during which nothing can be used.
+func (b *browser) busy() bool {
+	b.t.Helper()
+	return eval[bool](b, `document.getElementById("mirror").dataset.busy === "true"`)
+}
+
+// ready waits until the control with this id is there and can be used.
+func (b *browser) ready(id string) control {
+	b.t.Helper()
+	for range patientFrames {
+		if !b.busy() {
+			all := b.controls()
+			if at := slices.IndexFunc(all, func(c control) bool { return c.ID == id && !c.Off && c.At != "" }); at >= 0 {
+				return all[at]
+			}
+		}
+		b.frames(2)
+	}
+	b.failedIn("the mirror", "the control "+id)
+	return control{}
+}
+
+// failedIn ends the test with what the page shows.
+func (b *browser) failedIn(where, what string) {
+	b.t.Helper()
+	b.screenshot("failed-" + strings.ReplaceAll(b.t.Name(), "/", "-"))
+	require.Failf(b.t, "waited in vain", "for %s in %s, which says:\n%s\nheard:\n%s\nconsole:\n%s\nwrong:\n%s", what, where, b.inMirror(), b.heard(),
+		strings.Join(b.console(), "\n"), strings.Join(b.faults(), "\n"))
 }
 
 // clickOn clicks on the canvas where the control with this id stands, once it is there and can be used.
 func (b *browser) clickOn(id string) {
 	b.t.Helper()
-	var found control
-	require.Eventually(b.t, func() bool {
-		for _, c := range b.controls() {
-			if c.ID == id && !c.Off && c.At != "" {
-				found = c
-				return true
-			}
-		}
-		return false
-	}, 60*time.Second, 50*time.Millisecond, "no control %q that can be used", id)
 	var x, y float64
-	_, err := fmt.Sscanf(found.At, "%g %g", &x, &y)
+	_, err := fmt.Sscanf(b.ready(id).At, "%g %g", &x, &y)
 	require.NoError(b.t, err)
+	if b.shrunk {
+		x, y = x/2, y/2
+	}
 	b.click(x, y)
 	b.frames(4)
 }
@@ -372,12 +412,13 @@ func (b *browser) gate() string {
 // wait returns as soon as read gives a text that holds want.
 func (b *browser) wait(what string, read func() string, want string) string {
 	b.t.Helper()
-	for start := time.Now(); ; time.Sleep(50 * time.Millisecond) {
+	for n := 0; ; n++ {
 		got := read()
 		if strings.Contains(got, want) {
 			return got
 		}
-		if time.Since(start) > browserPatience/2 {
+		b.frames(2)
+		if n > 2*patientFrames {
 			b.screenshot("failed-" + strings.ReplaceAll(b.t.Name(), "/", "-"))
 			require.Failf(b.t, "waited in vain", "for %q in the %s, which says:\n%s\nconsole:\n%s\nwrong:\n%s",
 				want, what, got, strings.Join(b.console(), "\n"), strings.Join(b.faults(), "\n"))
@@ -389,6 +430,12 @@ func (b *browser) wait(what string, read func() string, want string) string {
 func (b *browser) waitMirror(want string) string {
 	b.t.Helper()
 	return b.wait("mirror", b.mirror, want)
+}
+
+// waitHeard waits until what has been read out last holds want and returns it.
+func (b *browser) waitHeard(want string) string {
+	b.t.Helper()
+	return b.wait("live region", b.heard, want)
 }
 
 // waitGate waits until the page's own panel shows want and returns all of it.

@@ -73,6 +73,7 @@ func TestPageShell(t *testing.T) {
 
 	t.Run("policy stops foreign scripts", func(t *testing.T) {
 		b := startBrowser(t)
+		b.mayFail = true
 		b.open(serve(t, site) + "/")
 		b.waitMirror("up")
 		require.Equal(t, "refused", eval[string](b, `new Promise((done) => {
@@ -102,6 +103,7 @@ func TestPageShell(t *testing.T) {
 
 	t.Run("program not there, then there", func(t *testing.T) {
 		b := startBrowser(t)
+		b.mayFail = true
 		var back atomic.Bool
 		b.open(serve(t, http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 			if strings.HasSuffix(r.URL.Path, ".wasm") && !back.Load() {
@@ -126,6 +128,7 @@ func TestPageShell(t *testing.T) {
 	} {
 		t.Run("ends "+end, func(t *testing.T) {
 			b := startBrowser(t)
+			b.mayFail = end != "well"
 			b.open(serve(t, site) + "/?end=" + end)
 			require.Contains(t, b.waitGate(want), "Load the page again")
 		})
@@ -160,6 +163,7 @@ func (w *halvedWriter) Write(p []byte) (int, error) {
 // The driver itself: what it does arrives in the page as a person's doing would.
 func TestDriver(t *testing.T) {
 	b := startBrowser(t)
+	b.mayFail = true
 	b.open(serve(t, http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		w.Header().Set("Content-Type", "text/html")
 		_, _ = io.WriteString(w, `<!DOCTYPE html><title>driver</title><body><pre id="mirror"></pre><script>

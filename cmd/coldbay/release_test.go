@@ -2,6 +2,8 @@ package main
 
 import (
 	"bufio"
+	"bytes"
+	"compress/gzip"
 	"context"
 	"encoding/json"
 	"io"
@@ -9,9 +11,12 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"regexp"
+	"strconv"
 	"strings"
 	"testing"
 
+	"github.com/andybalholm/brotli"
 	"github.com/stretchr/testify/require"
 
 	"coldbay/cmd/coldbay/browserbay"
@@ -25,10 +30,18 @@ func TestReleaseCarriesItsBay(t *testing.T) {
 	bay, err := browserbay.Build(context.Background(), shellTree(t), t.TempDir())
 	require.NoError(t, err)
 
+	var squeezed bytes.Buffer
+	wasm, err := gzip.NewReader(bytes.NewReader(bay.WasmGzip))
+	require.NoError(t, err)
+	small := brotli.NewWriterLevel(&squeezed, brotli.BestSpeed)
+	_, err = io.Copy(small, wasm)
+	require.NoError(t, err)
+	require.NoError(t, small.Close())
+
 	dir := t.TempDir()
 	dist := filepath.Join(here, "browserbay", "dist")
 	replace := map[string]string{}
-	for name, content := range map[string][]byte{"bay.wasm.gz": bay.WasmGzip, "wasm_exec.js": bay.ExecJS} {
+	for name, content := range map[string][]byte{"bay.wasm.gz": bay.WasmGzip, "bay.wasm.br": squeezed.Bytes(), "wasm_exec.js": bay.ExecJS} {
 		written := filepath.Join(dir, name)
 		require.NoError(t, os.WriteFile(written, content, 0o644))
 		replace[filepath.Join(dist, name)] = written
@@ -78,4 +91,57 @@ func TestReleaseCarriesItsBay(t *testing.T) {
 	want, err := browserbay.NewSite(bay)
 	require.NoError(t, err)
 	require.Contains(t, string(page), want.WasmPath())
+}
+
+// The release that `make release` has just built for this system serves its bay, with no Go and no source tree in reach, in the forms
+// that browsers ask for. COLDBAY_RELEASE names the file.
+func TestBuiltRelease(t *testing.T) {
+	program := os.Getenv("COLDBAY_RELEASE")
+	if program == "" {
+		t.Skip("for `make release`, which names the file that it has built")
+	}
+	dir := t.TempDir()
+	open := exec.Command(program, "open", "--port", "0", "--no-open")
+	open.Dir, open.Env = dir, []string{"PATH=", "HOME=" + dir}
+	said, err := open.StdoutPipe()
+	require.NoError(t, err)
+	require.NoError(t, open.Start())
+	t.Cleanup(func() {
+		_ = open.Process.Kill()
+		_ = open.Wait()
+	})
+	line, err := bufio.NewReader(said).ReadString('\n')
+	require.NoError(t, err)
+	address, ok := strings.CutPrefix(strings.TrimSpace(line), "The bay is open at ")
+	require.True(t, ok, line)
+
+	get := func(path, accept string) (*http.Response, []byte) {
+		req, err := http.NewRequest(http.MethodGet, strings.TrimSuffix(address, "/")+path, nil)
+		require.NoError(t, err)
+		req.Header.Set("Accept-Encoding", accept)
+		res, err := http.DefaultTransport.RoundTrip(req)
+		require.NoError(t, err)
+		defer res.Body.Close()
+		body, err := io.ReadAll(res.Body)
+		require.NoError(t, err)
+		require.Equal(t, http.StatusOK, res.StatusCode, path)
+		return res, body
+	}
+	_, page := get("/", "identity")
+	wasm := regexp.MustCompile(`data-wasm="([^"]+)" data-wasm-bytes="(\d+)"`).FindSubmatch(page)
+	require.NotNil(t, wasm)
+	size, err := strconv.Atoi(string(wasm[2]))
+	require.NoError(t, err)
+	for _, form := range []string{"br", "gzip"} {
+		res, body := get(string(wasm[1]), form)
+		require.Equal(t, form, res.Header.Get("Content-Encoding"))
+		t.Logf("the bay: %d bytes, %d as %s", size, len(body), form)
+		require.Less(t, len(body), size/2)
+	}
+	_, worker := get("/worker.js", "identity")
+	require.Contains(t, string(worker), string(wasm[1]))
+
+	b := startBrowser(t)
+	b.open(address)
+	b.waitMirror("Each card is a car with a complaint")
 }

@@ -110,7 +110,11 @@ func (s *Scene) drawCard(b *ui.Build, c card, r paint.Rect, full bool) {
 			l.Disc(paint.Pt{X: r.X + 15, Y: y + 8}, 5, paint.Mist)
 			l.Disc(paint.Pt{X: r.X + 15, Y: y + 8}, 4, c.inks[i])
 		}
-		l.TextIn(line, paint.Label, paint.Rect{X: r.X + 26, Y: y, W: width, H: 16}, paint.Left, paint.Chalk)
+		st := paint.Label
+		for st.Size > 8 && l.Fonts.Width(line, st) > width {
+			st.Size -= 0.5
+		}
+		l.TextIn(line, st, paint.Rect{X: r.X + 26, Y: y, W: width, H: 16}, paint.Left, paint.Chalk)
 	}
 }
 

@@ -14,7 +14,7 @@ func (s *Scene) drawOptions(b *ui.Build, r paint.Rect) {
 	ui.Board(b.Front, r)
 	hint := s.hint(b)
 	b.Front.TextIn(hint, paint.Small, paint.Rect{X: r.X + 10, Y: r.Y + 2, W: r.W - 20, H: 20}, paint.Left, paint.Chalk)
-	b.Read(hint)
+	b.Tell(hint)
 	o := &row{b: b, x: r.X + 8, y: r.Y + 25, right: r.Right() - 8, scene: s}
 	v := &s.desk.View
 	switch s.hold.tool {

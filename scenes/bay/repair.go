@@ -13,6 +13,7 @@ const repairRows = 10
 func (s *Scene) drawRepair(b *ui.Build) {
 	r := b.Sheet(860, 548)
 	b.Group("repair")
+	b.Page.Title = b.T("repair.title")
 	l := b.Front
 	in := r.Pad(24, 16)
 	l.TextIn(b.T("repair.title"), paint.Title, paint.Rect{X: in.X, Y: in.Y, W: in.W - 120, H: 30}, paint.Left, paint.PageInk)

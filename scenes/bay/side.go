@@ -20,6 +20,7 @@ func (s *Scene) drawSide(b *ui.Build, r paint.Rect) {
 }
 
 func (s *Scene) drawClocks(b *ui.Build, r paint.Rect) {
+	b.Group("clocks")
 	l, v := b.Front, &s.desk.View
 	ui.Board(l, r)
 	in := r.Pad(10, 6)

@@ -10,6 +10,12 @@ import (
 // addSpots offers what the tool in hand can be used on in this view, with its mark beside it.
 func (s *Scene) addSpots(b *ui.Build) {
 	b.Group("picture")
+	before := len(b.Page.Controls)
+	defer func() {
+		if len(b.Page.Controls) == before {
+			b.Tell(b.T("bay.nothing"))
+		}
+	}()
 	v, h := s.pic.view, &s.hold
 	s.addPlaces(b)
 	for _, sp := range v.Parts {
@@ -47,7 +53,7 @@ func (s *Scene) addSpots(b *ui.Build) {
 				continue
 			}
 			at := e.at.Add(e.dir.Mul(hose.Width*0.7 + 10))
-			s.addPoint(b, anEnd, drawing.Spot{ID: e.id, At: drawing.Point{at.X, at.Y}}, s.desk.Phrase.Opening(e.id))
+			s.addPoint(b, anEnd, drawing.Spot{ID: e.id, At: drawing.Point{at.X, at.Y}}, s.endName(b, e.id))
 		}
 	}
 }
@@ -71,6 +77,15 @@ func (s *Scene) homeHere(end string) bool {
 		}
 	}
 	return false
+}
+
+// endName says what the hands do with a hose end: pull it off, or take hold of it when it is free.
+func (s *Scene) endName(b *ui.Build, id string) string {
+	name := s.desk.Phrase.Opening(id)
+	if s.hold.tool != toolHands || s.hold.plug {
+		return name
+	}
+	return b.T("bay.handle.end."+choose(endFree(&s.desk.View, id), "back", "off"), "thing", name)
 }
 
 func (s *Scene) when(terminal string) string {

@@ -88,7 +88,9 @@ func (p *Panel) line(b *ui.Build) {
 		}
 	}
 	b.Front.TextIn(words, paint.Small, paint.Rect{X: r.X + 4, Y: r.Y, W: r.W - 8, H: r.H}, paint.Left, paint.Mist)
-	if p.part != "" {
+	if p.part != "" && !p.playing {
+		b.Tell(words)
+	} else if p.part != "" {
 		b.Read(words)
 	}
 }

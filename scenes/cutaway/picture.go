@@ -242,7 +242,11 @@ func (p *Panel) drawLabels(b *ui.Build, i int) {
 		if r.H < 14 {
 			r = paint.Rect{X: r.X, Y: r.Mid().Y - 7, W: r.W, H: 14}
 		}
-		b.Add(ui.Control{ID: "part." + strconv.Itoa(i) + "." + it.ID, Name: p.reading(b, i, it), Role: ui.Spot, Rect: r, On: p.part == it.ID, Do: func() {
+		name := p.reading(b, i, it)
+		if p.pictures > 1 {
+			name = b.T("cutaway.chosen", "what", p.who(b, i), "value", name)
+		}
+		b.Add(ui.Control{ID: "part." + strconv.Itoa(i) + "." + it.ID, Name: name, Role: ui.Spot, Rect: r, On: p.part == it.ID, Do: func() {
 			if p.part == it.ID {
 				p.part = ""
 			} else {

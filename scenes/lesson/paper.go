@@ -22,6 +22,7 @@ func (s *Scene) paper(b *ui.Build, r paint.Rect) {
 	if s.asking {
 		words = b.T("lesson.question", "title", st.Title)
 	}
+	b.Page.Title = s.l.Title + ": " + words
 	l.TextIn(words, paint.Heading, paint.Rect{X: title.X, Y: title.Y, W: title.W, H: 26}, paint.Left, paint.PageInk)
 	l.Box(paint.Rect{X: in.X, Y: title.Y + 30, W: in.W, H: 1.5}, 0, paint.PageRul)
 	b.Read(where + ". " + words)
@@ -154,7 +155,7 @@ func (s *Scene) judged(b *ui.Build, r paint.Rect, ask *lessons.Ask) {
 	}
 	y := r.Y
 	y += max(26, l.Para(words, paint.Strong, paint.Rect{X: r.X + 28, Y: y + 2, W: r.W - 28, H: 64}, paint.PageInk)+8)
-	b.Read(words)
+	b.Tell(words)
 	for i, line := range s.lines(ask) {
 		y = s.shown(b, r, y, i, line, ask)
 	}
@@ -168,7 +169,7 @@ func (s *Scene) judged(b *ui.Build, r paint.Rect, ask *lessons.Ask) {
 		style = paint.Small
 	}
 	y += l.Para(ask.Why, style, room, paint.PageInk)
-	b.Read(ask.Why)
+	b.Tell(ask.Why)
 	if !v.Right {
 		b.Button("lesson.retry", b.T("lesson.retry"), paint.Rect{X: r.X, Y: min(y+8, r.Bottom()-34), W: 150, H: 32}, ui.Look{Paper: true, Align: paint.Centre}, s.again)
 	}

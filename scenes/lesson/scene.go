@@ -48,6 +48,7 @@ func (s *Scene) Open(id string) {
 		}
 		return
 	}
+	s.desk.Lesson = id
 	s.desk.Go(stage.Lesson)
 }
 

@@ -122,7 +122,7 @@ func (s *Scene) right(b *ui.Build, r paint.Rect) {
 	tabs, body := r.CutTop(32, 10)
 	for i, box := range tabs.Columns(3, 6) {
 		t := []string{"ledger", "notes", "close"}[i]
-		b.Control(ui.Control{ID: "notebook." + t, Name: b.T("notebook." + t), Role: ui.Tab, On: s.tab == t, Rect: box,
+		b.Control(ui.Control{ID: "notebook." + t, Name: b.T("notebook.page", "what", b.T("notebook."+t)), Role: ui.Tab, On: s.tab == t, Rect: box,
 			Do: func() { s.tab = t; s.desk.Touch() }}, b.T("notebook."+t), ui.Look{Paper: true, Align: paint.Centre})
 	}
 	switch s.tab {

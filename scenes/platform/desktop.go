@@ -122,7 +122,7 @@ func MoveAside(name, to string) error {
 }
 
 // Mirror does nothing on the desktop.
-func Mirror(string, []Node) {}
+func Mirror(Page) {}
 
 // Say does nothing on the desktop.
 func Say(string) {}
@@ -135,6 +135,9 @@ func LeaveCanvas() {}
 
 // Query is empty on the desktop.
 func Query(string) string { return "" }
+
+// Address does nothing on the desktop.
+func Address(string, string) {}
 
 // ReducedMotion follows the environment variable COLDBAY_STILL.
 func ReducedMotion() bool { return os.Getenv("COLDBAY_STILL") != "" }

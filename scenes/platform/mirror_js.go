@@ -3,20 +3,22 @@
 package platform
 
 import (
+	"slices"
 	"strconv"
 	"sync"
 	"syscall/js"
 )
 
-// mirror keeps the page's hidden copy of the controls: real buttons and inputs that assistive technology can find and
-// press. Elements are kept by id, so that the page's focus survives an update.
+// mirror keeps the page's hidden copy of the controls: real headings, buttons and inputs that assistive technology can find and
+// press. Elements are kept by id and moved only when their order changes, so that the page's focus survives an update.
 type mirror struct {
-	root, live js.Value
-	els        map[string]*element
-	order      []string
-	title      string
-	mu         sync.Mutex
-	queue      []Event
+	doc, root, live, head js.Value
+	els                   map[string]*element
+	order                 []string
+	page                  Page
+	opener                string // what was pressed to open the modal sheet
+	mu                    sync.Mutex
+	queue                 []Event
 }
 
 type element struct {
@@ -27,79 +29,144 @@ type element struct {
 
 var page = sync.OnceValue(func() *mirror {
 	doc := js.Global().Get("document")
-	return &mirror{root: doc.Call("getElementById", "mirror"), live: doc.Call("getElementById", "live"), els: map[string]*element{}}
+	return &mirror{doc: doc, root: doc.Call("getElementById", "mirror"), live: doc.Call("getElementById", "live"), els: map[string]*element{}}
 })
 
-// Mirror makes the page's hidden copy match the tree.
-func Mirror(title string, nodes []Node) {
+// Mirror makes the page's hidden copy match the tree. When another screen shows, or what had the focus is gone, the focus stays inside.
+func Mirror(p Page) {
 	m := page()
 	if !m.root.Truthy() {
 		return
 	}
-	doc := js.Global().Get("document")
-	if title != m.title {
-		m.title = title
-		m.root.Call("setAttribute", "aria-label", title)
-	}
-	seen := make(map[string]bool, len(nodes))
-	order := make([]string, 0, len(nodes))
-	for i, n := range nodes {
+	old := m.page
+	m.page = p
+	m.page.Nodes = nil
+	held, at := m.focused()
+	m.whole(old, p)
+	order := make([]string, len(p.Nodes))
+	seen := make(map[string]bool, len(p.Nodes))
+	after, count := "", 0
+	for i, n := range p.Nodes {
 		if n.ID == "" {
-			n.ID = "text" + strconv.Itoa(i)
+			// Text is known by the control before it.
+			count++
+			n.ID = "text." + after + "." + strconv.Itoa(count)
+		} else {
+			after, count = n.ID, 0
 		}
-		seen[n.ID] = true
-		order = append(order, n.ID)
-		e := m.els[n.ID]
-		if e != nil && e.node.Role != n.Role {
+		order[i], seen[n.ID] = n.ID, true
+		if e := m.els[n.ID]; e != nil && tag(e.node.Role) != tag(n.Role) {
 			m.forget(n.ID)
-			e = nil
 		}
-		if e == nil {
-			e = m.create(doc, n)
-			m.els[n.ID] = e
-			m.order = nil
+		if m.els[n.ID] == nil {
+			m.els[n.ID] = m.create(n)
 		}
-		e.update(n)
+		m.els[n.ID].update(n)
 	}
 	for id := range m.els {
 		if !seen[id] {
 			m.forget(id)
 		}
 	}
-	if !same(order, m.order) {
-		// Moving an element takes the focus from it, so it is given back.
-		active := doc.Get("activeElement")
+	if !slices.Equal(order, m.order) {
+		cursor := m.head.Get("nextSibling")
 		for _, id := range order {
-			m.root.Call("appendChild", m.els[id].el)
-		}
-		if active.Truthy() && m.root.Call("contains", active).Bool() {
-			active.Call("focus")
+			if el := m.els[id].el; el.Equal(cursor) {
+				cursor = cursor.Get("nextSibling")
+			} else {
+				m.root.Call("insertBefore", el, cursor)
+			}
 		}
 		m.order = order
 	}
+	if held != "" {
+		m.keepFocus(held, at, old)
+	}
 }
 
-func same(a, b []string) bool {
-	if len(a) != len(b) {
-		return false
+// whole sets what belongs to the page as a whole.
+func (m *mirror) whole(old, p Page) {
+	if !m.head.Truthy() {
+		m.head = m.doc.Call("createElement", "h1")
+		m.head.Set("tabIndex", -1)
+		m.root.Call("appendChild", m.head)
+		// The listener lives as long as the page does.
+		m.root.Call("addEventListener", "keydown", js.FuncOf(func(_ js.Value, args []js.Value) any {
+			if args[0].Get("key").String() == "Escape" {
+				m.push(Event{Escape: true})
+			}
+			return nil
+		}))
 	}
-	for i := range a {
-		if a[i] != b[i] {
-			return false
+	if p.Title != old.Title {
+		m.root.Call("setAttribute", "aria-label", p.Title)
+		m.head.Set("textContent", p.Title)
+		m.doc.Set("title", p.Title+" – "+p.App)
+	}
+	if p.Lang != old.Lang {
+		m.doc.Get("documentElement").Set("lang", p.Lang)
+	}
+	if p.Canvas != old.Canvas {
+		if canvas := m.doc.Call("querySelector", "canvas"); canvas.Truthy() {
+			canvas.Call("setAttribute", "role", "application")
+			canvas.Call("setAttribute", "aria-label", p.Canvas)
 		}
 	}
-	return true
+	m.root.Call("setAttribute", "data-busy", strconv.FormatBool(p.Busy))
+	m.root.Call("setAttribute", "data-focus", p.Focus)
 }
 
-func (m *mirror) create(doc js.Value, n Node) *element {
-	tag := "button"
-	switch n.Role {
-	case "text":
-		tag = "p"
-	case "textbox", "slider":
-		tag = "input"
+// focused is the id of the element that has the page's focus, "title" for the head and empty for none, and its place.
+func (m *mirror) focused() (id string, at int) {
+	active := m.doc.Get("activeElement")
+	switch {
+	case !active.Truthy() || !m.root.Call("contains", active).Bool():
+		return "", 0
+	case m.head.Truthy() && active.Equal(m.head):
+		return "title", 0
 	}
-	e := &element{el: doc.Call("createElement", tag), node: Node{Role: n.Role}}
+	id = active.Call("getAttribute", "data-id").String()
+	return id, max(0, slices.Index(m.order, id))
+}
+
+// keepFocus gives the focus to what a reader goes on from: the head of another screen, the opener of a sheet that was shut, what stands
+// where the focus was when that is gone.
+func (m *mirror) keepFocus(held string, at int, old Page) {
+	p := m.page
+	switch {
+	case p.Modal && !old.Modal:
+		m.opener = held
+		m.head.Call("focus")
+	case old.Modal && !p.Modal && m.els[m.opener] != nil:
+		m.els[m.opener].el.Call("focus")
+	case p.Title != old.Title:
+		m.head.Call("focus")
+	case held != "title" && m.els[held] == nil:
+		for i := min(at, len(m.order)-1); i >= 0; i-- {
+			if e := m.els[m.order[i]]; tag(e.node.Role) == "button" || tag(e.node.Role) == "input" {
+				e.el.Call("focus")
+				return
+			}
+		}
+		m.head.Call("focus")
+	}
+}
+
+// tag is the element that stands for a role.
+func tag(role string) string {
+	switch role {
+	case RoleText:
+		return "p"
+	case RoleHeading:
+		return "h2"
+	case "textbox", "slider":
+		return "input"
+	}
+	return "button"
+}
+
+func (m *mirror) create(n Node) *element {
+	e := &element{el: m.doc.Call("createElement", tag(n.Role)), node: Node{Role: n.Role}}
 	e.el.Call("setAttribute", "data-id", n.ID)
 	id := n.ID
 	listen := func(name string, make func(args []js.Value) Event) {
@@ -110,7 +177,7 @@ func (m *mirror) create(doc js.Value, n Node) *element {
 		e.drop = append(e.drop, f)
 		e.el.Call("addEventListener", name, f)
 	}
-	switch tag {
+	switch tag(n.Role) {
 	case "button":
 		e.el.Set("type", "button")
 		listen("click", func([]js.Value) Event { return Event{ID: id} })
@@ -133,11 +200,11 @@ func (e *element) update(n Node) {
 	if n == e.node {
 		return
 	}
-	if n.X != e.node.X || n.Y != e.node.Y || n.W != e.node.W || n.H != e.node.H {
+	if tag(n.Role) != "p" && tag(n.Role) != "h2" {
 		e.el.Call("setAttribute", "data-at", place(n))
 	}
 	switch n.Role {
-	case "text":
+	case RoleText, RoleHeading:
 		if n.Name != e.node.Name {
 			e.el.Set("textContent", n.Name)
 		}
@@ -159,6 +226,8 @@ func (e *element) update(n Node) {
 		}
 		if n.Role == "toggle" || n.Role == "tab" {
 			e.el.Call("setAttribute", "aria-pressed", strconv.FormatBool(n.On))
+		} else {
+			e.el.Call("removeAttribute", "aria-pressed")
 		}
 		e.el.Call("setAttribute", "aria-disabled", strconv.FormatBool(n.Off))
 	}
@@ -196,23 +265,27 @@ func Events() []Event {
 	return q
 }
 
-// Say reads a sentence out politely.
+// spoken is how many sentences stay in the live region.
+const spoken = 8
+
+// Say reads a sentence out politely. Each is an element of its own, so that none is lost where several come at once and the same one
+// is read again when it is said again.
 func Say(s string) {
-	if m := page(); m.live.Truthy() {
-		m.live.Set("textContent", s)
+	m := page()
+	if !m.live.Truthy() {
+		return
+	}
+	p := m.doc.Call("createElement", "p")
+	p.Set("textContent", s)
+	m.live.Call("appendChild", p)
+	for m.live.Get("childElementCount").Int() > spoken {
+		m.live.Get("firstElementChild").Call("remove")
 	}
 }
 
-// LeaveCanvas takes the keyboard focus from the picture and gives it to the page's first mirrored control.
+// LeaveCanvas takes the keyboard focus from the picture and gives it to the head of the page's copy.
 func LeaveCanvas() {
-	m := page()
-	doc := js.Global().Get("document")
-	if a := doc.Get("activeElement"); a.Truthy() {
-		a.Call("blur")
-	}
-	if m.root.Truthy() {
-		if b := m.root.Call("querySelector", "button"); b.Truthy() {
-			b.Call("focus")
-		}
+	if m := page(); m.head.Truthy() {
+		m.head.Call("focus")
 	}
 }

@@ -151,6 +151,25 @@ func Query(key string) string {
 	return v.String()
 }
 
+// Address keeps in the page's address what is open, so that the page loaded anew, or the address handed on, opens it again. Both are
+// ids; empty is nothing.
+func Address(order, lesson string) {
+	location := js.Global().Get("location")
+	query := js.Global().Get("URLSearchParams").New(location.Get("search"))
+	for key, id := range map[string]string{"order": order, "lesson": lesson} {
+		if id == "" {
+			query.Call("delete", key)
+		} else {
+			query.Call("set", key, id)
+		}
+	}
+	address := location.Get("pathname").String()
+	if s := query.Call("toString").String(); s != "" {
+		address += "?" + s
+	}
+	js.Global().Get("history").Call("replaceState", js.Null(), "", address)
+}
+
 // ReducedMotion follows the browser's setting.
 func ReducedMotion() bool {
 	m := js.Global().Get("matchMedia")

@@ -19,8 +19,26 @@ type Node struct {
 	X, Y, W, H            float64 // where it stands on the screen, in logical units
 }
 
-// Event is something done in the mirror: a press, a focus, or an edit with the new text; of a slider, its step.
+// Page is the mirrored accessibility tree with what belongs to the page as a whole.
+type Page struct {
+	Title  string // of the screen: the tree's first heading, and the browser tab's
+	App    string // the program's name, after the title
+	Canvas string // what the picture is called
+	Lang   string // code of the language
+	Modal  bool   // a modal sheet is open and is all that Nodes hold
+	Busy   bool   // work is under way
+	Focus  string // id of the control that has the picture's own focus
+	Nodes  []Node
+}
+
+// Roles that are no controls. A node of another role is a button, except "textbox" and "slider".
+const (
+	RoleText    = "text"
+	RoleHeading = "heading"
+)
+
+// Event is something done in the mirror: a press, a focus, an edit with the new text (of a slider, its step), or the Escape key.
 type Event struct {
-	ID, Text    string
-	Edit, Focus bool
+	ID, Text            string
+	Edit, Focus, Escape bool
 }

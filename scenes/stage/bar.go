@@ -36,8 +36,6 @@ func Bar(b *ui.Build, d *Desk, current string) {
 	const w, gap = 92.0, 4.0
 	const gear = 34.0
 	left := b.W - 8 - gear - float64(len(ways))*(w+gap)
-	b.Control(ui.Control{ID: "way.settings", Name: b.T("way.settings"), Role: ui.Tab, On: current == Settings,
-		Rect: paint.Rect{X: b.W - 8 - gear, Y: 5, W: gear, H: 28}, Do: func() { d.Go(Settings) }}, "", ui.Look{Icon: sliders})
 	for i, way := range ways {
 		c := ui.Control{ID: "way." + way, Name: b.T("way." + way), Role: ui.Tab, On: way == current,
 			Rect: paint.Rect{X: left + float64(i)*(w+gap), Y: 5, W: w, H: 28}, Do: func() { d.Go(way) }}
@@ -49,6 +47,9 @@ func Bar(b *ui.Build, d *Desk, current string) {
 		}
 		b.Control(c, b.T("way."+way), ui.Look{Style: paint.Small, Align: paint.Centre})
 	}
+	b.Control(ui.Control{ID: "way.settings", Name: b.T("way.settings"), Role: ui.Tab, On: current == Settings,
+		Rect: paint.Rect{X: b.W - 8 - gear, Y: 5, W: gear, H: 28}, Do: func() { d.Go(Settings) }}, "", ui.Look{Icon: sliders})
+	b.Group("page")
 	if d.Session != nil && current != Board && current != Settings && current != Bay {
 		words := b.T("bar.clock", "bench", phrase.Clock(d.View.Bench), "bill", phrase.Money(d.View.Bill))
 		room := paint.Rect{X: x + 18, Y: 4, W: left - x - 30, H: 30}

@@ -60,6 +60,9 @@ type Desk struct {
 	Play   bool
 	Repeat bench.Action
 
+	// Lesson is the id of the open lesson.
+	Lesson string
+
 	scene   string
 	from    string // scene before the settings
 	job     *job
@@ -136,6 +139,9 @@ func (d *Desk) run(words string, heavy bool, work func(ctx context.Context) func
 	ctx, cancel := context.WithCancel(context.Background())
 	j := &job{cancel: cancel, done: make(chan func(), 1), words: words, heavy: heavy}
 	d.job, d.changed = j, true
+	if heavy {
+		d.said = append(d.said, words)
+	}
 	go func() {
 		if heavy {
 			time.Sleep(heavyStart)
@@ -201,7 +207,9 @@ func (d *Desk) Open(id string, fresh bool) {
 		}
 		return d.takeUp(o, func() {
 			d.Read = len(d.Ledger) > 0
-			d.Go(Sheet)
+			if d.Go(Sheet); d.Read && !d.View.Closed {
+				d.Go(Bay)
+			}
 			if d.View.Closed {
 				d.LoadDebrief()
 			}

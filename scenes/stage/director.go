@@ -63,7 +63,9 @@ type Director struct {
 	opened            time.Time
 	overKey           overKey
 	hands             hands
-	stop              paint.Rect // where the words about work stand; a click there stops it
+	waiting           []platform.Event // done in the page's mirror while work was under way
+	order, lesson     string           // what the page's address names
+	stop              paint.Rect       // where the words about work stand; a click there stops it
 }
 
 // overKey is what the top layer shows; it is built again when this changes.
@@ -149,10 +151,8 @@ func (d *Director) Tick(in ui.Input) {
 	}
 	before := d.Page.FocusID()
 	d.Feed(in)
-	for _, e := range platform.Events() {
-		d.event(e)
-	}
 	d.Desk.Poll(now)
+	d.events()
 	d.apply()
 	d.hear(now)
 	d.rebuild()
@@ -161,12 +161,29 @@ func (d *Director) Tick(in ui.Input) {
 	}
 }
 
+// events does what was done in the page's mirror. What is pressed while work is under way waits for its end; only stopping does not.
+func (d *Director) events() {
+	d.waiting = append(d.waiting, platform.Events()...)
+	for len(d.waiting) > 0 {
+		if d.Desk.Busy() {
+			for _, e := range d.waiting {
+				if e.ID == stopID && !e.Focus || e.Escape {
+					d.Desk.Cancel()
+					d.waiting = nil
+				}
+			}
+			return
+		}
+		e := d.waiting[0]
+		d.waiting = d.waiting[1:]
+		d.event(e)
+	}
+}
+
 func (d *Director) event(e platform.Event) {
 	switch {
-	case d.Desk.Busy():
-		if e.ID == stopID {
-			d.Desk.Cancel()
-		}
+	case e.Escape:
+		d.Feed(ui.Input{Keys: []ui.Key{ui.KeyEscape}})
 	case e.Edit:
 		if c, ok := d.Page.Find(e.ID); ok && c.Edit != nil {
 			c.Edit(e.Text)
@@ -177,9 +194,14 @@ func (d *Director) event(e platform.Event) {
 		d.Page.Focus(e.ID)
 		d.Page.Ring = true
 	default:
+		d.Desk.Toast = ""
+		if c, ok := d.Page.Find(e.ID); ok && c.Off {
+			d.Page.Say(c.Name)
+		}
 		d.Page.Press(e.ID)
 	}
 	d.Desk.Touch()
+	d.rebuild()
 }
 
 // Feed hands input to the page. While work is under way only Escape counts, and stops it.
@@ -215,7 +237,8 @@ func (d *Director) rebuild() {
 	d.Desk.changed = false
 	name := d.Desk.scene
 	scene := d.Scenes[name]
-	if name != d.shown {
+	fresh := name != d.shown
+	if fresh {
 		d.shown = name
 		d.Page.Focus("")
 		d.view.X, d.view.Y = 0, 0
@@ -226,22 +249,45 @@ func (d *Director) rebuild() {
 	for _, l := range []*paint.List{d.back, d.front, d.over} {
 		l.Theme = d.theme
 	}
+	modal := d.Page.Modal() && !fresh
 	d.build = ui.NewBuild(d.back, d.front, &d.Page, d.Desk.Msg, d.w, d.h, d.scale)
-	modal := d.Page.Modal()
 	scene.Build(d.build)
+	d.Page.Settle(modal, fresh)
 	d.fresh = true
 	if m := d.Page.Modal(); m && !modal {
 		d.view.reveal(d.build.SheetRect, d.w, d.h)
 	}
-	nodes := mirrored(d.Page.Tree())
+	d.mirror()
+}
+
+// mirror hands the page's copy what was built, and what is to be read out.
+func (d *Director) mirror() {
+	p := platform.Page{Title: d.Page.Title, App: d.Desk.Msg.T("app.name"), Canvas: d.Desk.Msg.T("page.canvas"), Lang: d.Desk.Msg.Lang(),
+		Modal: d.Page.Modal(), Busy: d.Desk.Busy(), Focus: d.Page.FocusID(), Nodes: mirrored(d.Page.Tree())}
 	if j := d.Desk.job; j != nil && j.heavy {
-		nodes = append(nodes, platform.Node{ID: stopID, Role: string(ui.Push), Name: j.words})
+		p.Nodes = append(p.Nodes, platform.Node{ID: stopID, Role: string(ui.Push), Name: j.words})
 	}
-	platform.Mirror(d.Page.Title, nodes)
-	for _, s := range d.Desk.said {
+	platform.Mirror(p)
+	for _, s := range append(d.Page.Said(), d.Desk.said...) {
 		platform.Say(s)
 	}
 	d.Desk.said = d.Desk.said[:0]
+	order, lesson := "", ""
+	scene := d.Desk.scene
+	if scene == Settings {
+		scene = d.Desk.from
+	}
+	switch scene {
+	case Board, Lessons, Cutaway:
+	case Lesson:
+		lesson = d.Desk.Lesson
+	default:
+		order = d.Desk.ID
+	}
+	if order != d.order || lesson != d.lesson {
+		d.order, d.lesson = order, lesson
+		platform.Address(order, lesson)
+	}
 }
 
 // stopID is the mirror's button that stops heavy work.

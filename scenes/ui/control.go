@@ -14,6 +14,7 @@ const (
 	Field  Role = "textbox"
 	Slider Role = "slider"
 	Prose  Role = "text"
+	Head   Role = "heading" // of a region
 )
 
 // Control is one thing that can be focused and used.

@@ -17,11 +17,22 @@ type Page struct {
 	drag     string // the slider whose handle is held
 	// Ring is true when the focus came by keys and its ring is to be seen.
 	Ring    bool
-	prose   map[int][]string // text read before control i
+	prose   map[int][]line // text read before control i
+	behind  int            // lines before the first control of the modal sheet that belong to what it covers
+	opener  string         // what had the focus when the modal sheet was opened
+	place   int            // where among the live controls the focus was last
+	told    []string       // what was to be told when it was built last
+	say     []string       // to be read out
 	wheels  []wheel
 	escape  func()
 	modal   int // first control of the modal sheet, -1 without one
 	covered int // words painted before the modal sheet
+}
+
+// line is a line of the accessibility tree that is no control.
+type line struct {
+	words         string
+	heading, tell bool
 }
 
 type wheel struct {
@@ -32,9 +43,64 @@ type wheel struct {
 func (p *Page) begin() {
 	p.Controls = p.Controls[:0]
 	p.wheels = p.wheels[:0]
-	p.prose = map[int][]string{}
+	p.prose = map[int][]line{}
 	p.escape = nil
-	p.modal, p.covered = -1, 0
+	p.modal, p.covered, p.behind = -1, 0, 0
+}
+
+// Settle is called once a screen has been built: the focus goes into a modal sheet that has opened and back to its opener when it is
+// shut, and stays near where it was when the control that had it is gone. Before tells whether a sheet was open before, and fresh
+// that another screen shows than before.
+func (p *Page) Settle(before, fresh bool) {
+	live := p.Live()
+	switch {
+	case fresh:
+		p.opener, p.place = "", 0
+	case p.Modal() && !before:
+		p.opener, p.place = p.focus, 0
+		if p.focus != "" && len(live) > 0 {
+			p.focus = live[0].ID
+		}
+	case !p.Modal() && before:
+		p.focus, p.opener = p.opener, ""
+	}
+	if i := p.index(live); i >= 0 {
+		p.place = i
+	} else if p.focus != "" && len(live) > 0 && !fresh {
+		p.place = min(p.place, len(live)-1)
+		p.focus = live[p.place].ID
+	}
+	var told []string
+	for i := max(p.modal, 0); i <= len(p.Controls); i++ {
+		for _, l := range p.lines(i) {
+			if !l.tell {
+				continue
+			}
+			told = append(told, l.words)
+			if !fresh && p.Modal() == before && !slices.Contains(p.told, l.words) {
+				p.say = append(p.say, l.words)
+			}
+		}
+	}
+	p.told = told
+}
+
+// Say reads a sentence out.
+func (p *Page) Say(s string) { p.say = append(p.say, s) }
+
+// Said gives what is to be read out, once.
+func (p *Page) Said() []string {
+	out := p.say
+	p.say = nil
+	return out
+}
+
+// lines are the lines read before control i, without those that a modal sheet covers.
+func (p *Page) lines(i int) []line {
+	if i == p.modal {
+		return p.prose[i][p.behind:]
+	}
+	return p.prose[i]
 }
 
 // Live lists the controls that can be used now: those of the modal sheet when one is open.
@@ -308,19 +374,32 @@ func (p *Page) toward(dir paint.Pt) {
 	}
 }
 
-// Tree is the accessibility tree in reading order.
+// Tree is the accessibility tree in reading order. A region without anything in it has no heading.
 func (p *Page) Tree() []Node {
 	var out []Node
-	first := max(p.modal, 0)
-	for i := first; i <= len(p.Controls); i++ {
-		for _, s := range p.prose[i] {
-			out = append(out, Node{Role: Prose, Name: s})
+	heading := ""
+	put := func(n Node) {
+		if heading != "" {
+			out = append(out, Node{Role: Head, Name: heading})
+			heading = ""
+		}
+		out = append(out, n)
+	}
+	last := ""
+	for i := max(p.modal, 0); i <= len(p.Controls); i++ {
+		for _, s := range p.lines(i) {
+			switch {
+			case !s.heading:
+				put(Node{Role: Prose, Name: s.words})
+			case s.words != last:
+				heading, last = s.words, s.words
+			}
 		}
 		if i == len(p.Controls) {
 			break
 		}
 		c := p.Controls[i]
-		out = append(out, Node{ID: c.ID, Role: c.Role, Name: c.Name, Value: c.Value, On: c.On, Off: c.Off,
+		put(Node{ID: c.ID, Role: c.Role, Name: c.Name, Value: c.Value, On: c.On, Off: c.Off,
 			Focus: c.ID == p.focus, Rect: c.Rect, Now: c.Now, Max: c.Max})
 	}
 	return out

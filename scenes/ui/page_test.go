@@ -119,9 +119,75 @@ func TestModalSheetShutsTheRestOff(t *testing.T) {
 	}
 	page.Handle(keys(ui.KeyEscape))
 	require.Equal(t, []string{"escape"}, pressed)
-	for _, n := range page.Tree() {
-		require.Equal(t, "m", n.ID)
+	tree := page.Tree()
+	require.Len(t, tree, 2)
+	require.Equal(t, ui.Node{Role: ui.Head, Name: "sheet"}, tree[0])
+	require.Equal(t, "m", tree[1].ID)
+}
+
+// Each region has a heading once; one without anything in it has none; what a sheet covers is not read.
+func TestTreeHasHeadings(t *testing.T) {
+	var page ui.Page
+	var pressed []string
+	b := sheet(t, &page, false, &pressed)
+	b.Group("empty")
+	b.Group("three")
+	b.Read("words")
+	heads := func() (out []string) {
+		for _, n := range page.Tree() {
+			if n.Role == ui.Head {
+				out = append(out, n.Name)
+			}
+		}
+		return out
 	}
+	require.Equal(t, []string{"one", "two", "three"}, heads())
+	b = sheet(t, &page, false, &pressed)
+	b.Group("three")
+	b.Read("covered")
+	b.Sheet(300, 200)
+	b.Group("sheet")
+	b.Read("above")
+	tree := page.Tree()
+	require.Equal(t, []ui.Node{{Role: ui.Head, Name: "sheet"}, {Role: ui.Prose, Name: "above"}}, tree)
+}
+
+// The focus goes into a sheet and comes back to what opened it; where a control goes away it stays near.
+func TestFocusIsNotLost(t *testing.T) {
+	var page ui.Page
+	var pressed []string
+	sheet(t, &page, false, &pressed)
+	page.Settle(false, true)
+	page.Press("c")
+	page.Settle(false, false)
+	sheet(t, &page, true, &pressed)
+	page.Settle(false, false)
+	require.Equal(t, "m", page.FocusID())
+	sheet(t, &page, false, &pressed)
+	page.Settle(true, false)
+	require.Equal(t, "c", page.FocusID())
+	page.Controls = append(page.Controls[:2:2], page.Controls[3:]...)
+	page.Settle(false, false)
+	require.Equal(t, "d", page.FocusID())
+}
+
+// What changed while the screen stayed is read out once; what was there before, or belongs to another screen, is not.
+func TestChangesAreTold(t *testing.T) {
+	var page ui.Page
+	var pressed []string
+	show := func(fresh bool, words ...string) []string {
+		b := sheet(t, &page, false, &pressed)
+		for _, s := range words {
+			b.Tell(s)
+		}
+		page.Settle(false, fresh)
+		return page.Said()
+	}
+	require.Empty(t, show(true, "a"))
+	require.Equal(t, []string{"b"}, show(false, "a", "b"))
+	require.Empty(t, show(false, "b"))
+	require.Equal(t, []string{"a"}, show(false, "a"))
+	require.Empty(t, show(true, "c"))
 }
 
 func TestFieldTakesText(t *testing.T) {

@@ -119,13 +119,20 @@ func (b *Build) Pager(id string, at paint.Pt, page, pages int, paper bool, area 
 	if paper {
 		ink = paint.PageDim
 	}
-	b.Control(Control{ID: id + ".back", Name: b.T("page.back"), Role: Push, Rect: back, Off: page == 0, Do: func() { turn(-1) }}, "◄", look)
-	b.Front.TextIn(b.T("page.of", "n", num(page+1), "of", num(pages)), paint.Small,
-		paint.Rect{X: at.X + 36, Y: at.Y, W: 78, H: 28}, paint.Centre, ink)
-	b.Control(Control{ID: id + ".on", Name: b.T("page.on"), Role: Push, Rect: on, Off: page >= pages-1, Do: func() { turn(1) }}, "►", look)
+	where := func(n int) string { return b.T("page.of", "n", num(n+1), "of", num(pages)) }
+	name := func(key string, n int) string {
+		if n < 0 || n >= pages {
+			return b.T("page.last", "what", b.heading(), "page", where(page))
+		}
+		return b.T(key, "what", b.heading(), "page", where(n))
+	}
+	leaf := func(d int) { turn(d); b.Page.Say(b.T("page.turned", "page", where(page+d))) }
+	b.Control(Control{ID: id + ".back", Name: name("page.back", page-1), Role: Push, Rect: back, Off: page == 0, Do: func() { leaf(-1) }}, "◄", look)
+	b.Front.TextIn(where(page), paint.Small, paint.Rect{X: at.X + 36, Y: at.Y, W: 78, H: 28}, paint.Centre, ink)
+	b.Control(Control{ID: id + ".on", Name: name("page.on", page+1), Role: Push, Rect: on, Off: page >= pages-1, Do: func() { leaf(1) }}, "►", look)
 	b.Wheel(area, func(d int) {
 		if n := page + d; n >= 0 && n < pages {
-			turn(d)
+			leaf(d)
 		}
 	})
 }

@@ -4,10 +4,12 @@ package browserbay
 
 import _ "embed"
 
-// Both files are written by `make release` before this program is compiled.
+// The files are written by `make release` before this program is compiled.
 var (
 	//go:embed dist/bay.wasm.gz
 	embeddedWasm []byte
+	//go:embed dist/bay.wasm.br
+	embeddedBr []byte
 	//go:embed dist/wasm_exec.js
 	embeddedExec []byte
 )
@@ -17,5 +19,5 @@ func Embedded() bool { return true }
 
 // FromEmbedded returns the site that this executable carries.
 func FromEmbedded() (*Site, error) {
-	return NewSite(Program{WasmGzip: embeddedWasm, ExecJS: embeddedExec})
+	return NewSite(Program{WasmGzip: embeddedWasm, WasmBr: embeddedBr, ExecJS: embeddedExec})
 }

@@ -59,7 +59,10 @@ func (f file) send(w http.ResponseWriter, r *http.Request) {
 	var body io.Reader
 	size := f.size
 	switch {
-	case f.gzip != nil && acceptsGzip(r.Header.Get("Accept-Encoding")):
+	case f.br != nil && accepts(r.Header.Get("Accept-Encoding"), "br"):
+		w.Header().Set("Content-Encoding", "br")
+		size, body = int64(len(f.br)), bytes.NewReader(f.br)
+	case f.gzip != nil && accepts(r.Header.Get("Accept-Encoding"), "gzip"):
 		w.Header().Set("Content-Encoding", "gzip")
 		size, body = int64(len(f.gzip)), bytes.NewReader(f.gzip)
 	case f.gzip != nil:
@@ -78,12 +81,13 @@ func (f file) send(w http.ResponseWriter, r *http.Request) {
 	}
 }
 
-// acceptsGzip reads an Accept-Encoding header (RFC 9110, 12.5.3).
-func acceptsGzip(header string) bool {
+// accepts tells whether an Accept-Encoding header (RFC 9110, 12.5.3) takes a coding. "*" stands for gzip alone: whoever
+// writes it has hardly Brotli in mind.
+func accepts(header, want string) bool {
 	for part := range strings.SplitSeq(header, ",") {
 		coding, params, _ := strings.Cut(strings.TrimSpace(part), ";")
 		coding = strings.ToLower(strings.TrimSpace(coding))
-		if coding != "gzip" && coding != "*" {
+		if coding != want && (coding != "*" || want != "gzip") {
 			continue
 		}
 		weight, isWeight := strings.CutPrefix(strings.ReplaceAll(strings.ToLower(params), " ", ""), "q=")

@@ -5,11 +5,17 @@ import (
 	"compress/gzip"
 	"crypto/sha256"
 	"encoding/hex"
+	"encoding/json"
 	"fmt"
 	"html/template"
 	"io"
 	"net/url"
 	"path"
+	"slices"
+	"strings"
+	text "text/template"
+
+	"github.com/andybalholm/brotli"
 
 	"coldbay/assets/web"
 )
@@ -17,6 +23,7 @@ import (
 // Program is one browser build, as it comes from the builder or the embedded files.
 type Program struct {
 	WasmGzip []byte // the bay for js/wasm, compressed with gzip
+	WasmBr   []byte // the same compressed with Brotli; nil when that was not worth its time
 	ExecJS   []byte // wasm_exec.js of the very Go release that built it
 }
 
@@ -26,9 +33,9 @@ type Site struct {
 
 	wasmPath string
 
-	// WasmBytes and WasmGzipBytes are the size of the program, before compression
-	// and as it is sent.
-	WasmBytes, WasmGzipBytes int64
+	// WasmBytes, WasmGzipBytes and WasmBrBytes are the size of the program, before
+	// compression and as it is sent; WasmBrBytes is 0 without that form.
+	WasmBytes, WasmGzipBytes, WasmBrBytes int64
 }
 
 // file is one thing the site serves. Text is small and sent as it is; only the
@@ -36,7 +43,7 @@ type Site struct {
 type file struct {
 	contentType string
 	plain       []byte // nil when only the compressed form is kept
-	gzip        []byte // nil when it isn't worth it
+	gzip, br    []byte // nil when it isn't worth it
 	size        int64  // before compression
 	etag        string
 	forever     bool // the name holds the digest of the content
@@ -48,7 +55,10 @@ func NewSite(p Program) (*Site, error) {
 	if err != nil {
 		return nil, fmt.Errorf("read the compressed bay: %w", err)
 	}
-	s := &Site{files: map[string]file{}, WasmBytes: size, WasmGzipBytes: int64(len(p.WasmGzip))}
+	if err := sameUnpacked(p, size); err != nil {
+		return nil, err
+	}
+	s := &Site{files: map[string]file{}, WasmBytes: size, WasmGzipBytes: int64(len(p.WasmGzip)), WasmBrBytes: int64(len(p.WasmBr))}
 	page := struct {
 		Style, Loader, Exec, Wasm, Icon string
 		WasmBytes                       int64
@@ -62,6 +72,7 @@ func NewSite(p Program) (*Site, error) {
 	page.Wasm = s.add(hashedName("bay.wasm", p.WasmGzip), file{
 		contentType: "application/wasm",
 		gzip:        p.WasmGzip,
+		br:          p.WasmBr,
 		size:        size,
 		forever:     true,
 	})
@@ -77,7 +88,35 @@ func NewSite(p Program) (*Site, error) {
 	index := file{contentType: "text/html; charset=utf-8", plain: html.Bytes(), size: int64(html.Len())}
 	index.etag = etagOf(html.Bytes())
 	s.add("", index)
+	if err := s.addWorker(index.etag); err != nil {
+		return nil, err
+	}
 	return s, nil
+}
+
+// addWorker adds the service worker, which keeps all other files. It has a fixed name, because that is how browsers find its next version.
+func (s *Site) addWorker(version string) error {
+	var names []string
+	for name := range s.files {
+		if name != "/" {
+			names = append(names, name)
+		}
+	}
+	slices.Sort(names)
+	list, err := json.Marshal(names)
+	if err != nil {
+		return fmt.Errorf("list the site's files: %w", err)
+	}
+	worker, err := text.New("worker").Parse(string(web.Worker()))
+	if err != nil {
+		return fmt.Errorf("read the service worker: %w", err)
+	}
+	var js bytes.Buffer
+	if err := worker.Execute(&js, struct{ Version, Files string }{strings.Trim(version, `"`), string(list)}); err != nil {
+		return fmt.Errorf("fill in the service worker: %w", err)
+	}
+	s.add("worker.js", file{contentType: textType(".js"), plain: js.Bytes(), size: int64(js.Len()), etag: etagOf(js.Bytes())})
+	return nil
 }
 
 // PagePath is the path and query that open the bay: its first page, or straight
@@ -137,6 +176,21 @@ func etagOf(content []byte) string { return `"` + digest(content) + `"` }
 func digest(content []byte) string {
 	sum := sha256.Sum256(content)
 	return hex.EncodeToString(sum[:8])
+}
+
+// sameUnpacked checks that the Brotli form, when there is one, is whole and of the same program as the other, by its size.
+func sameUnpacked(p Program, size int64) error {
+	if p.WasmBr == nil {
+		return nil
+	}
+	n, err := io.Copy(io.Discard, brotli.NewReader(bytes.NewReader(p.WasmBr)))
+	if err != nil {
+		return fmt.Errorf("read the bay compressed with Brotli: %w", err)
+	}
+	if n != size {
+		return fmt.Errorf("the bay has %d bytes under gzip and %d under Brotli", size, n)
+	}
+	return nil
 }
 
 // gunzippedSize reads the whole stream once. The size field at the end of a gzip

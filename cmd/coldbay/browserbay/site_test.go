@@ -11,6 +11,7 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/andybalholm/brotli"
 	"github.com/stretchr/testify/require"
 )
 
@@ -132,12 +133,69 @@ func TestProgramForClientsWithoutGzip(t *testing.T) {
 	}
 }
 
+// What a browser gets that takes both.
+func TestProgramUnderBrotli(t *testing.T) {
+	var small bytes.Buffer
+	w := brotli.NewWriterLevel(&small, brotli.BestCompression)
+	_, err := w.Write(program)
+	require.NoError(t, err)
+	require.NoError(t, w.Close())
+	site, err := NewSite(Program{WasmGzip: zipped(t, program), WasmBr: small.Bytes()})
+	require.NoError(t, err)
+	server := httptest.NewServer(site)
+	t.Cleanup(server.Close)
+	path, size := wasmPath(t, server)
+	require.Equal(t, len(program), size)
+	for accept, want := range map[string]string{"gzip, deflate, br, zstd": "br", "br;q=0, gzip": "gzip", "*": "gzip", "": ""} {
+		res, body := ask(t, http.MethodGet, server.URL+path, map[string]string{"Accept-Encoding": accept})
+		require.Equal(t, want, res.Header.Get("Content-Encoding"), accept)
+		require.EqualValues(t, len(body), res.ContentLength, accept)
+		var got io.Reader = bytes.NewReader(body)
+		switch want {
+		case "br":
+			got = brotli.NewReader(got)
+			require.EqualValues(t, site.WasmBrBytes, len(body))
+		case "gzip":
+			got, err = gzip.NewReader(got)
+			require.NoError(t, err)
+		}
+		unpacked, err := io.ReadAll(got)
+		require.NoError(t, err, accept)
+		require.Equal(t, program, unpacked, accept)
+	}
+	_, err = NewSite(Program{WasmGzip: zipped(t, program), WasmBr: small.Bytes()[:small.Len()-3]})
+	require.Error(t, err, "cut off")
+	_, err = NewSite(Program{WasmGzip: zipped(t, program[:99]), WasmBr: small.Bytes()})
+	require.ErrorContains(t, err, "99 bytes under gzip")
+}
+
+// The service worker names every file that the page needs, and has another content when one of them has.
+func TestWorker(t *testing.T) {
+	_, server := startSite(t)
+	res, worker := ask(t, http.MethodGet, server.URL+"/worker.js", nil)
+	require.Equal(t, "text/javascript; charset=utf-8", res.Header.Get("Content-Type"))
+	require.Equal(t, "no-cache", res.Header.Get("Cache-Control"))
+	require.NotContains(t, string(worker), "{{")
+	_, page := ask(t, http.MethodGet, server.URL+"/", nil)
+	for _, m := range regexp.MustCompile(`(?:src|href|data-wasm)="(/[^"]+)"`).FindAllSubmatch(page, -1) {
+		require.Contains(t, string(worker), strconv.Quote(string(m[1])))
+	}
+	other, err := NewSite(Program{WasmGzip: zipped(t, []byte("another")), ExecJS: []byte("class Go {}")})
+	require.NoError(t, err)
+	second := httptest.NewServer(other)
+	defer second.Close()
+	_, next := ask(t, http.MethodGet, second.URL+"/worker.js", nil)
+	version := regexp.MustCompile(`"coldbay-[0-9a-f]{16}"`)
+	require.NotEmpty(t, version.Find(worker))
+	require.NotEqual(t, string(version.Find(worker)), string(version.Find(next)))
+}
+
 func TestAcceptsGzip(t *testing.T) {
 	for header, want := range map[string]bool{
 		"gzip": true, "GZIP": true, "*": true, "br;q=1.0, gzip;q=0.5": true, "gzip ; q=0.1": true,
 		"": false, "br": false, "gzip;q=0": false, "gzip; q=0.000": false, "xgzip": false,
 	} {
-		require.Equal(t, want, acceptsGzip(header), "Accept-Encoding: %s", header)
+		require.Equal(t, want, accepts(header, "gzip"), "Accept-Encoding: %s", header)
 	}
 }
 
