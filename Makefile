@@ -12,7 +12,7 @@ FUZZTIME ?= 60s
 VERSION ?= $(shell git describe --tags --always --dirty 2>/dev/null || echo development)
 
 # Everything that must pass without a display and without cgo.
-CORE := ./sim/... ./grading/... ./scenarios/... ./assets/... ./cmd/coldbay/... ./.ci/testlines ./.ci/squeeze
+CORE := ./sim/... ./grading/... ./scenarios/... ./assets/... ./cmd/coldbay/... ./cmd/samebitsvet/... ./.ci/testlines ./.ci/squeeze
 # Everything that needs a screen. The engine starts once a package, so one at a time.
 SCREEN := ./scenes/... ./cmd/bay/...
 # Packages whose results must have the same bits in the browser: tested there too.
@@ -46,9 +46,10 @@ packages:
 	@if [ "$(PACKAGES)" = skip ]; then echo "packages: left alone, as asked"; else ./.ci/packages && ./.ci/checker; fi
 
 lint:
-	@echo "== gofmt, vet, staticcheck"
+	@echo "== gofmt, vet, the same bits, staticcheck"
 	@bad=$$(gofmt -s -l .); if [ -n "$$bad" ]; then echo "gofmt -s would change:"; echo "$$bad"; exit 1; fi
 	@CGO_ENABLED=0 go vet $(CORE)
+	@tool=$$(go tool -n samebitsvet) && CGO_ENABLED=0 go vet -vettool=$$tool ./sim/...
 	@CGO_ENABLED=0 go tool staticcheck $(CORE)
 	@GOOS=js GOARCH=wasm go vet $(SCREEN) ./cmd/coldbay/testdata/shellbay
 	@tool=$$(go tool -n staticcheck) && GOOS=js GOARCH=wasm $$tool $(SCREEN)

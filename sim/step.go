@@ -225,7 +225,7 @@ func (w *World) belt(part int) float64 {
 	if w.pnIn.W[part] <= 0 {
 		return 0
 	}
-	return ratio * (bearing + n.PumpLoad(&w.pn, w.par[:], &w.pnIn, part))
+	return float64(ratio * (bearing + n.PumpLoad(&w.pn, w.par[:], &w.pnIn, part)))
 }
 
 // slow advances heat and chemistry by dt seconds.
@@ -269,7 +269,7 @@ func (w *World) Soak(hours float64) {
 	if w.err != nil {
 		return
 	}
-	seconds := hours * 3600
+	seconds := float64(hours * 3600)
 	engine.Cool(&w.car.Engine, &w.en, w.cond.AmbientK, seconds)
 	exhaust.Cool(&w.car.Exhaust, &w.ex, w.cond.AmbientK, seconds)
 	exhaust.Cool(&w.car.Exhaust, &w.ex2, w.cond.AmbientK, seconds)

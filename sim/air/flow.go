@@ -36,7 +36,7 @@ func psiSmooth(u float64) float64 {
 		return math.Sqrt2
 	}
 	l := dmath.Log(1 - u)
-	return math.Sqrt(7 * (dmath.Exp(l*(2/Gamma)) - dmath.Exp(l*((Gamma+1)/Gamma))) / u)
+	return math.Sqrt(7 * (dmath.Exp(float64(l*(2/Gamma))) - dmath.Exp(float64(l*((Gamma+1)/Gamma)))) / u)
 }
 
 // Psi is the flow function of an orifice, and its derivative, at u = 1 - p_down/p_up in [0, 1]: mass flow is
@@ -56,7 +56,7 @@ func Psi(u, laminar float64) (psi, dpsi float64) {
 	d := psiTable[i+1] - psiTable[i]
 	g := psiTable[i] + float64(d*(f-float64(i)))
 	dx := q * (1 - float64(0.5*u*u)/s)
-	return g * x, float64(g*dx) + float64(d*(tableN/uCrit)*x)
+	return float64(g * x), float64(g*dx) + float64(d*(tableN/uCrit)*x)
 }
 
 // MassFlow is the flow in kg/s through an effective area cda (m2) from p1 to p2 (Pa, absolute) with air at tK upstream.

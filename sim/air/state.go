@@ -3,7 +3,7 @@ package air
 import (
 	"errors"
 	"fmt"
-	"sync/atomic"
+	"sync/atomic" //samebits:ok a mark that copies share; it decides who may write in place, never what is written
 
 	"coldbay/sim/sparse"
 )

@@ -189,8 +189,8 @@ func (n *Net) pass(s *State, par []float64, in *Inputs, i int, y *system) {
 		flow := float64(free*w/q[0]) - float64(g*(p1-p0))
 		k2 := y.kRT[e.a] * y.kRT[e.a]
 		rho := p0 * k2
-		m = rho * flow
-		d1 = -rho * g
+		m = float64(rho * flow)
+		d1 = float64(-rho * g)
 		d0 = float64(rho*g) + float64(max(flow, 0)*k2)
 	}
 	s.flow[i] = m
@@ -228,8 +228,8 @@ func (s *State) between(y *system, e *edge, cda, p0, p1 float64) (m, d0, d1 floa
 	psi, dpsi := Psi(u, e.laminar/p0)
 	c := cda * k
 	m = float64(c * p0 * psi)
-	d1 = -c * dpsi
-	d0 = c * (psi + float64(dpsi*(1-u)))
+	d1 = float64(-c * dpsi)
+	d0 = float64(c * (psi + float64(dpsi*(1-u))))
 	if m > 0 {
 		drive, room := p0-p1, y.room[e.a]
 		if r := y.room[e.b]; r < room {
@@ -276,7 +276,7 @@ func (s *State) oneWay(y *system, e *edge, cda, crack float64) (m, d0, d1 float6
 	if x < 1 {
 		open := x * x * (3 - float64(2*x))
 		slope := m * 6 * x * (1 - x) / crack
-		m, d0, d1 = m*open, float64(d0*open)+slope, float64(d1*open)-slope
+		m, d0, d1 = float64(m*open), float64(d0*open)+slope, float64(d1*open)-slope
 	}
 	// As for an orifice no stride may pass the point of balance, which is here where the reed shuts.
 	drive, room := x*crack, min(y.room[e.a], y.room[e.b])

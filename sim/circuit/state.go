@@ -1,7 +1,7 @@
 package circuit
 
 import (
-	"sync/atomic"
+	"sync/atomic" //samebits:ok a mark that copies share; it decides who may write in place, never what is written
 
 	"coldbay/sim/sparse"
 )

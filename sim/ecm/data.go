@@ -45,7 +45,7 @@ func Value(p *Spec, s *State, pid byte) (values []float64, ok bool) {
 	}
 	switch pid {
 	case scan.PIDLambdaB1S1, scan.PIDLambdaB2S1:
-		return []float64{x, pumpCurrent(x)}, true
+		return []float64{x, pumpCurrent(float64(x))}, true
 	case scan.PIDOxygenB1S1:
 		return []float64{x, s.Short * 100}, true
 	case scan.PIDOxygenB2S1:

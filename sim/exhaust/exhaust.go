@@ -107,7 +107,7 @@ func Step(p *Spec, s *State, in *Inputs) (coolantW float64) {
 	}
 	q := in.Burnt * in.HV
 	share := p.Share0 + float64(p.Share1*(1-in.Spark))
-	coolantW = p.CoolShare * q * max(0, 1-float64(in.EtaInd*in.Spark)-share)
+	coolantW = float64(p.CoolShare * q * max(0, 1-float64(in.EtaInd*in.Spark)-share))
 	cylK := in.AmbientK + share*q/(m*p.CpGas)
 	raw := max(in.Fuel-in.Burnt, 0) + float64(p.Unburned0*in.Burnt)
 	unburned := raw
@@ -121,7 +121,7 @@ func Step(p *Spec, s *State, in *Inputs) (coolantW float64) {
 	spare -= float64(burn * in.AFR)
 	t := mixK + burn*in.HV/heatFlow
 	s.PortK = t
-	scale := dmath.Exp(0.7 * dmath.Log(s.Flow/p.Ref))
+	scale := dmath.Exp(float64(0.7 * dmath.Log(s.Flow/p.Ref)))
 	t = wall(&s.ManK, t, p.ManHA*scale, heatFlow, p.ManJK, p.ManLoss, in)
 	t = wall(&s.PipeK, t, p.PipeHA*scale, heatFlow, p.PipeJK, p.PipeLoss, in)
 	unburned = s.catalyst(p, in, t, heatFlow, unburned, spare)
@@ -162,7 +162,7 @@ func (s *State) catalyst(p *Spec, in *Inputs, gasK, heatFlow, fuel, air float64)
 	before := s.Cat
 	for i := range c.Cells {
 		tk := before[i]
-		k := float64(0.6931471805599453 / n * c.Ref / s.Flow * dmath.Exp(-c.EaR*(1/tk-1/c.T50)))
+		k := float64(0.6931471805599453 / n * c.Ref / s.Flow * dmath.Exp(float64(-c.EaR*(1/tk-1/c.T50))))
 		sum += k
 		burn := min(fuel*(1-dmath.Exp(-k)), max(air, 0)/in.AFR)
 		fuel -= burn

@@ -28,7 +28,7 @@ func Compose(engine, total, missed, left float64) Gas {
 	co, h2 := 0.0, 0.0
 	if rich := (engine - float64(missed*min(engine, 1))) / burnt; rich < 1 {
 		co, h2 = splitWater(max(rich, 0.35))
-		co, h2 = co*burnt, h2*burnt
+		co, h2 = float64(co*burnt), float64(h2*burnt)
 	}
 	need := float64((co+h2)/2) + float64(missed*perCarbon)
 	left = min(max(left, 0), 1)

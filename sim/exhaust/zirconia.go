@@ -29,7 +29,7 @@ func EquilibriumOxygen(lambda, tK float64) float64 {
 	co, _ := splitWater(max(lambda, 0.5))
 	co = min(max(co, leastRich), 0.98)
 	logK := 14769/tK - 4.553
-	root := (1 - co) / co * dmath.Exp(-logK*2.302585092994046) // 1 / (K CO/CO2)
+	root := (1 - co) / co * dmath.Exp(float64(-logK*2.302585092994046)) // 1 / (K CO/CO2)
 	return min(max(root*root, 1e-30), 1e-7)
 }
 

@@ -24,7 +24,7 @@ func Value(ch *car.Change, healthy, s float64) float64 {
 		l0, l1 := dmath.Log(ch.From), dmath.Log(ch.To)
 		return dmath.Exp(l0 + float64((l1-l0)*x))
 	case "shut":
-		return 1 - dmath.Exp(x*dmath.Log(1-ch.To))
+		return 1 - dmath.Exp(float64(x*dmath.Log(1-ch.To)))
 	}
 	return healthy + float64((ch.To-healthy)*x)
 }

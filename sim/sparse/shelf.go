@@ -1,6 +1,6 @@
 package sparse
 
-import "sync"
+import "sync" //samebits:ok worlds of one car share the shelf; a plan depends on its topology alone, whoever made it
 
 // shelved bounds the plans that a shelf keeps. A car's switches, hands and tools make some dozens of topologies in a day's work.
 const shelved = 512
