@@ -27,7 +27,7 @@ func (s *Scene) cards(b *ui.Build) []card {
 	if v.HandPump.On != "" {
 		c := card{id: "handpump", name: b.T("instrument.handpump"), reading: s.gauge(), lines: []string{s.short(v.HandPump.On)},
 			inks: []paint.Ink{art.Vacuum}, off: bench.Action{Verb: bench.PumpOff}, offName: b.T("opt.pumpoff"), gauge: true}
-		c.lines = append(c.lines, b.T("side.strokes", "n", num(v.HandPump.Strokes)))
+		c.lines = append(c.lines, b.N("side.strokes", v.HandPump.Strokes))
 		c.inks = append(c.inks, paint.Nothing)
 		out = append(out, c)
 	}

@@ -37,7 +37,7 @@ func (s *Scene) drawRepair(b *ui.Build) {
 		l.TextIn(b.T("repair.minutes", "n", num(u.Minutes)), paint.Body, paint.Rect{X: row.Right() - 270, Y: row.Y, W: 90, H: 35}, paint.Right, paint.PageInk)
 		verb := b.T(choose(u.Mend, "repair.mend", "repair.renew"))
 		b.Control(ui.Control{ID: "repair." + u.ID, Role: ui.Push, Rect: paint.Rect{X: row.Right() - 150, Y: row.Y + 4, W: 150, H: 28},
-			Name: b.T("repair.name", "verb", verb, "unit", u.Name, "price", phrase.Money(u.Price), "minutes", num(u.Minutes)),
+			Name: b.N("repair.name", u.Minutes, "verb", verb, "unit", u.Name, "price", phrase.Money(u.Price)),
 			Do:   func() { s.repair(bench.Action{Verb: bench.Repair, On: u.ID}) }}, verb, ui.Look{Paper: true, Align: paint.Centre})
 	}
 	foot := in.Bottom() - 34

@@ -93,7 +93,7 @@ func (s *Scene) drawTime(b *ui.Build, r paint.Rect) {
 	look := ui.Look{Style: paint.Small, Align: paint.Centre}
 	for i, n := range []int{1, 10, 60} {
 		words := b.T("side.watch", "n", num(n))
-		b.Control(ui.Control{ID: "watch." + num(n), Name: b.T("side.watch.name", "n", num(n)), Role: ui.Push, Rect: top.Columns(3, 5)[i],
+		b.Control(ui.Control{ID: "watch." + num(n), Name: b.N("side.watch.name", n), Role: ui.Push, Rect: top.Columns(3, 5)[i],
 			Do: func() { s.desk.Act(bench.Action{Verb: bench.Watch, N: float64(n)}) }}, words, look)
 	}
 	c := low.Columns(2, 5)

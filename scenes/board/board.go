@@ -81,7 +81,7 @@ func (s *Scene) card(b *ui.Build, o stage.Order, r paint.Rect, i int) {
 		st.Size--
 	}
 	l.Para(o.Complaint, st, paint.Rect{X: in.X, Y: y, W: in.W, H: room}, paint.PageInk)
-	l.TextIn(b.T("board.minutes", "n", strconv.Itoa(o.Minutes)), paint.Small, paint.Rect{X: in.X, Y: foot - 54, W: in.W, H: 18}, paint.Left, paint.PageDim)
+	l.TextIn(b.N("board.minutes", o.Minutes), paint.Small, paint.Rect{X: in.X, Y: foot - 54, W: in.W, H: 18}, paint.Left, paint.PageDim)
 	state, key := "board.new", "board.take"
 	switch {
 	case o.Done:

@@ -126,7 +126,7 @@ func (p *Panel) clock(b *ui.Build) {
 	b.Front.TextIn(words, paint.Digits, paint.Rect{X: x + 6, Y: r.Y, W: r.Right() - x - 8, H: r.H}, paint.Right, paint.Chalk)
 	b.Read(words)
 	p.slider(b, p.lay.time, "time", int(p.seconds()/timeStop), p.at/p.seconds(), func(i int) string {
-		return b.T("cutaway.time.name", "n", strconv.FormatFloat(timeStop*float64(i), 'f', 0, 64))
+		return b.N("cutaway.time.name", int(math.Round(timeStop*float64(i))))
 	}, func(i int) { p.Seek(timeStop * float64(i)) })
 }
 

@@ -89,7 +89,7 @@ func (s *Shelf) row(b *ui.Build, x *lessons.Lesson, r paint.Rect) {
 	state, in := in.CutRight(190, 12)
 	l.TextIn(x.Title, paint.Heading, paint.Rect{X: in.X, Y: in.Y, W: in.W, H: 24}, paint.Left, paint.PageInk)
 	l.Para(x.Aim, paint.Small, paint.Rect{X: in.X, Y: in.Y + 23, W: in.W, H: 36}, paint.PageDim)
-	l.TextIn(b.T("lesson.minutes", "n", strconv.Itoa(x.Minutes)), paint.Small, paint.Rect{X: state.X, Y: state.Y + 3, W: state.W, H: 20}, paint.Left, paint.PageDim)
+	l.TextIn(b.N("lesson.minutes", x.Minutes), paint.Small, paint.Rect{X: state.X, Y: state.Y + 3, W: state.W, H: 20}, paint.Left, paint.PageDim)
 	words, key := b.T("lesson.new"), "lesson.begin"
 	sign := paint.Rect{X: state.X, Y: state.Y + 32, W: 14, H: 14}
 	switch {

@@ -3,8 +3,6 @@
 package order
 
 import (
-	"strconv"
-
 	"coldbay/scenes/paint"
 	"coldbay/scenes/stage"
 	"coldbay/scenes/ui"
@@ -31,7 +29,7 @@ func (s *Scene) Build(b *ui.Build) {
 	in := form.Pad(26, 22)
 	l.Box(paint.Rect{X: form.X, Y: form.Y, W: 8, H: form.H}, 2, paint.Blue)
 	l.TextIn(b.T("order.head"), paint.SmallB, paint.Rect{X: in.X, Y: in.Y, W: in.W * 0.6, H: 18}, paint.Left, paint.PageDim)
-	l.TextIn(b.T("order.minutes", "n", strconv.Itoa(o.Minutes)), paint.Small, paint.Rect{X: in.X + in.W*0.6, Y: in.Y, W: in.W * 0.4, H: 18}, paint.Right, paint.PageDim)
+	l.TextIn(b.N("order.minutes", o.Minutes), paint.Small, paint.Rect{X: in.X + in.W*0.6, Y: in.Y, W: in.W * 0.4, H: 18}, paint.Right, paint.PageDim)
 	y := in.Y + 24
 	y += l.Para(o.Title, paint.Title, paint.Rect{X: in.X, Y: y, W: in.W, H: 64}, paint.PageInk) + 6
 	for _, part := range [][2]string{{b.T("order.customer"), o.Customer}, {b.T("order.vehicle"), o.Vehicle}, {b.T("order.complaint"), o.Complaint}, {b.T("order.history"), o.History}} {

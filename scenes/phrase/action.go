@@ -13,6 +13,9 @@ func (b *Book) Doing(a bench.Action) string {
 	if k := key + "." + strings.Fields(a.Mode + " -")[0]; b.msg.Has(k) {
 		return b.T(k, kv...)
 	}
+	if a.N == 1 && b.msg.Has(key+".one") {
+		return b.T(key+".one", kv...)
+	}
 	if a.N == 0 && b.msg.Has(key+".none") {
 		return b.T(key+".none", kv...)
 	}

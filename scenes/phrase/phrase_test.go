@@ -56,6 +56,8 @@ func TestLine(t *testing.T) {
 		{"data", bench.Finding{Action: bench.Action{Verb: bench.Data, List: []string{"0C"}}, Percepts: []bench.Percept{{Sense: bench.Scan, Key: "pid.0C", Of: "Engine speed", Value: 1250, Unit: "rpm"}}},
 			"Read live data: engine speed. Engine speed: 1250 rpm."},
 		{"repair", bench.Finding{Action: bench.Action{Verb: bench.Repair, On: "air_pump"}}, "Repair: air pump unit."},
+		{"one stroke", bench.Finding{Action: bench.Action{Verb: bench.Stroke, N: 1}}, "Pump 1 stroke."},
+		{"strokes", bench.Finding{Action: bench.Action{Verb: bench.Stroke, N: 12}}, "Pump 12 strokes."},
 		{"strike", bench.Finding{Action: bench.Action{Verb: bench.Strike, On: "worn"}}, "Strike: pump worn."},
 		{"unknown verb and percept", bench.Finding{Action: bench.Action{Verb: "sniff", On: "pump"}, Percepts: []bench.Percept{{Sense: "tail", Key: "tone_of", Of: "pump", Value: 3, Unit: "Hz"}}},
 			"Sniff air pump. Air pump, tone of: 3 Hz."},
