@@ -47,18 +47,18 @@ type follower struct {
 	err   error
 }
 
-// follow begins with what was done before.
-func follow(cfg bench.Config, before []bench.Finding) *follower {
+// follow begins with what was done before; begin gives the belief as the car comes in.
+func follow(cfg bench.Config, begin func(context.Context, bench.Config) (*belief.Belief, error), before []bench.Finding) *follower {
 	ctx, stop := context.WithCancel(context.Background())
 	f := &follower{stop: stop, todo: append([]bench.Finding(nil), before...), more: make(chan struct{}, 1), idle: make(chan struct{})}
 	cfg.Log = nil
 	cfg.Breathe = breather(f.hurry.Load)
-	go f.work(ctx, cfg)
+	go f.work(ctx, func() (*belief.Belief, error) { return begin(ctx, cfg) })
 	return f
 }
 
-func (f *follower) work(ctx context.Context, cfg bench.Config) {
-	b, err := belief.New(ctx, cfg, belief.Options{})
+func (f *follower) work(ctx context.Context, begin func() (*belief.Belief, error)) {
+	b, err := begin()
 	f.mu.Lock()
 	f.b, f.err = b, err
 	f.mu.Unlock()

@@ -6,7 +6,6 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"coldbay/grading/belief"
 	"coldbay/scenarios"
 	"coldbay/sim/bench"
 )
@@ -30,7 +29,8 @@ func TestFollowerAgreesWithReplay(t *testing.T) {
 		}
 	}
 	do(l, "look pump")
-	f := follow(cfg, l.Ledger())
+	orders := orders{lib: lib}
+	f := follow(cfg, orders.belief(o), l.Ledger())
 	defer f.stop()
 	s := followed{Local: l, f: f}
 	do(s, "remove relay", "jump rly_30 rly_87 12awg 30A", "listen pump")
@@ -40,7 +40,7 @@ func TestFollowerAgreesWithReplay(t *testing.T) {
 	do(s, "unjump rly_30 rly_87", "refit relay", "note slow", "finish pump_ground_corroded")
 	got := f.belief(ctx)
 	require.NotNil(t, got)
-	want, err := belief.New(ctx, cfg, belief.Options{})
+	want, err := orders.belief(o)(ctx, cfg)
 	require.NoError(t, err)
 	for _, x := range l.Ledger() {
 		_, err := want.See(ctx, x)

@@ -7,6 +7,9 @@ import (
 	"fmt"
 
 	"coldbay/assets/messages"
+	"coldbay/grading/belief"
+	"coldbay/grading/dictionary"
+	"coldbay/grading/score"
 	"coldbay/scenarios"
 	"coldbay/scenes/platform"
 	"coldbay/scenes/stage"
@@ -87,7 +90,7 @@ func (o *orders) Open(ctx context.Context, id string, fresh bool) (stage.Opened,
 	if !fresh {
 		s, err := o.resume(ctx, id, cfg)
 		if err == nil {
-			return stage.Opened{ID: id, Session: o.follow(id, cfg, s), Car: ord.Car.Car.ID, Plan: ord.Car.Car}, nil
+			return stage.Opened{ID: id, Session: o.follow(ord, cfg, s), Car: ord.Car.Car.ID, Plan: ord.Car.Car}, nil
 		}
 		if ctx.Err() != nil {
 			return stage.Opened{}, ctx.Err()
@@ -101,16 +104,27 @@ func (o *orders) Open(ctx context.Context, id string, fresh bool) (stage.Opened,
 	if err != nil {
 		return stage.Opened{}, err
 	}
-	return stage.Opened{ID: id, Session: o.follow(id, cfg, s), Car: ord.Car.Car.ID, Plan: ord.Car.Car}, nil
+	return stage.Opened{ID: id, Session: o.follow(ord, cfg, s), Car: ord.Car.Car.ID, Plan: ord.Car.Car}, nil
 }
 
 // follow begins to keep the belief about an attempt; the one before is let go.
-func (o *orders) follow(id string, cfg bench.Config, s *bench.Local) bench.Session {
+func (o *orders) follow(ord *scenarios.Order, cfg bench.Config, s *bench.Local) bench.Session {
 	if o.now != nil {
 		o.now.stop()
 	}
-	o.now, o.id = follow(cfg, s.Ledger()), id
+	o.now, o.id = follow(cfg, o.belief(ord), s.Ledger()), ord.Order.ID
 	return followed{Local: s, f: o.now}
+}
+
+// belief makes the belief about an order in the cells of its dictionary, which is what a debrief grades with.
+func (o *orders) belief(ord *scenarios.Order) func(context.Context, bench.Config) (*belief.Belief, error) {
+	return func(ctx context.Context, cfg bench.Config) (*belief.Belief, error) {
+		c, err := score.Open(o.lib, ord, version)
+		if err != nil {
+			return nil, err
+		}
+		return dictionary.Belief(ctx, cfg, c.Dictionary, 1)
+	}
 }
 
 func missing(err error) bool { return errors.Is(err, platform.ErrNoAttempt) }

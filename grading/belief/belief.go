@@ -4,16 +4,13 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"math"
 	"slices"
 	"sync"
 
 	"coldbay/grading/plan"
 	"coldbay/sim/bench"
 )
-
-// Grid are the severities at which a suspect with a severity is tried first. Below the first a fault changes little that
-// a bay's instruments show.
-var grid = []float64{0.4, 0.6, 0.75, 0.9, 1}
 
 // Suspect is one hypothesis of the order.
 type Suspect struct {
@@ -25,26 +22,32 @@ type Suspect struct {
 	Fixed  bool // no severity of its own
 }
 
-// Cell is one severity of a suspect on the grid: the planner's hypothesis.
+// Cell is the planner's hypothesis: worlds of one suspect that no test of the order's dictionary tells apart.
 type Cell struct {
-	Suspect  int
-	Severity float64
+	Suspect int
+	Worlds  []plan.World // at least one
 }
 
-// world is one severity of a suspect with its own bench.
+// Severity is that of the first of the cell's worlds.
+func (c *Cell) Severity() float64 { return c.Worlds[0].Severity }
+
+// world is a suspect's fault at a severity in one car, with its own bench.
 type world struct {
-	severity float64
-	cell     int // grid cell it counts for
-	b        *bench.Local
-	out      bool            // has been struck, or could not follow
-	last     []bench.Percept // of the last action
-	refused  string
+	plan.World
+	cell    int          // cell it counts for
+	b       *bench.Local // nil once the world need not go on
+	out     bool         // has been struck, or could not follow
+	stood   bool         // had not been out before the last action
+	last    []bench.Percept
+	at      int // number of actions seen when last was given
+	refused string
 }
 
 // Strike is a suspect that fell: what was seen, and what its nearest world would have given.
 type Strike struct {
 	Suspect   int
 	Severity  float64
+	Draw      int // of the world, see [Seed]
 	Seen      bench.Percept
 	Predicted bench.Percept
 	Refused   string // the action could not even have been done in that world
@@ -53,7 +56,7 @@ type Strike struct {
 // Step is what one action did to the belief.
 type Step struct {
 	Finding bench.Finding
-	Before  plan.Set // grid cells that fitted before
+	Before  plan.Set // cells that fitted before
 	After   plan.Set
 	Parts   []plan.Set // how the action's outcomes divide Before; the seen part first
 	Strikes []Strike
@@ -61,6 +64,8 @@ type Step struct {
 
 // Options change how a belief is built.
 type Options struct {
+	// Cells are the order's cells as its dictionary has them. None: families are made anew, every world a cell of its own.
+	Cells []Cell
 	// OffGrid leaves the order's true severity out of its family, so that bisection has to find it: for tests.
 	OffGrid bool
 	// Workers is the number of goroutines; 0 means one.
@@ -72,20 +77,25 @@ type Belief struct {
 	cfg      bench.Config
 	suspects []Suspect
 	cells    []Cell
-	worlds   [][]*world // by suspect, rising severity
+	worlds   [][]*world // by suspect, by draw and rising severity
 	dead     []bool     // suspects
 	seen     []bench.Finding
 	steps    []Step
 	workers  int
+	alone    bool // try no other car of the spread: for tests
 }
 
-// New builds the suspects' worlds as they stand when the car comes in. cfg.Truth and cfg.Log are not used.
+// New builds the suspects' worlds as they stand when the car comes in. cfg.Log is not used; cfg.Truth takes the place of the order's
+// truth.
 func New(ctx context.Context, cfg bench.Config, opts Options) (*Belief, error) {
 	cfg.Log = nil
-	b := &Belief{cfg: cfg, workers: max(1, opts.Workers)}
+	b := &Belief{cfg: cfg, workers: max(1, opts.Workers), cells: opts.Cells}
 	truth := cfg.Order.Truth
 	if cfg.Truth != nil {
 		truth = *cfg.Truth
+	}
+	if truth.Severity == 0 {
+		truth.Severity = 1
 	}
 	b.cfg.Truth = nil
 	weights := cfg.Order.Weights(cfg.Layout)
@@ -94,32 +104,62 @@ func New(ctx context.Context, cfg bench.Config, opts Options) (*Belief, error) {
 		if err != nil {
 			return nil, err
 		}
-		severities := slices.Clone(grid)
-		if s.Fixed {
-			severities = []float64{1}
-		}
-		if true1 := max(truth.Severity, 0); id == truth.Fault && !s.Fixed && !opts.OffGrid && true1 > 0 && !slices.Contains(severities, true1) {
-			severities = append(severities, true1)
-			slices.Sort(severities)
-		}
-		var family []*world
-		for _, v := range severities {
-			family = append(family, &world{severity: v, cell: len(b.cells)})
-			b.cells = append(b.cells, Cell{Suspect: i, Severity: v})
-		}
 		b.suspects = append(b.suspects, s)
-		b.worlds = append(b.worlds, family)
-	}
-	if len(b.cells) > plan.MaxHypotheses {
-		return nil, fmt.Errorf("order %s: %d suspects at their severities, at most %d are allowed", cfg.Order.ID, len(b.cells), plan.MaxHypotheses)
 	}
 	b.dead = make([]bool, len(b.suspects))
-	err := b.each(ctx, b.all(), func(i int, w *world) error {
-		l, err := b.bench(i, w.severity)
-		w.b = l
+	b.worlds = make([][]*world, len(b.suspects))
+	if b.cells == nil {
+		all, err := families(ctx, &b.cfg, truth, b.suspects, b.workers, opts.OffGrid)
+		if err != nil {
+			return nil, err
+		}
+		for i, family := range all {
+			for _, w := range family {
+				b.cells = append(b.cells, Cell{Suspect: i, Worlds: []plan.World{w}})
+			}
+		}
+	}
+	for c, cell := range b.cells {
+		if cell.Suspect < 0 || cell.Suspect >= len(b.suspects) || len(cell.Worlds) == 0 {
+			return nil, fmt.Errorf("order %s: cell %d is of no suspect, or has no world", cfg.Order.ID, c)
+		}
+		for _, w := range cell.Worlds {
+			b.worlds[cell.Suspect] = insert(b.worlds[cell.Suspect], &world{World: w, cell: c})
+		}
+	}
+	for i, family := range b.worlds {
+		if len(family) == 0 {
+			return nil, fmt.Errorf("order %s: suspect %s has no cell", cfg.Order.ID, b.suspects[i].ID)
+		}
+		if b.suspects[i].ID == truth.Fault && !opts.OffGrid {
+			b.worlds[i] = withTruth(family, &b.suspects[i], truth.Severity)
+		}
+	}
+	jobs := b.all()
+	err := each(ctx, b.workers, len(jobs), func(k int) error {
+		l, err := b.bench(jobs[k].suspect, jobs[k].w.World)
+		jobs[k].w.b = l
 		return err
 	})
 	return b, err
+}
+
+// withTruth puts the true car among its suspect's worlds where the cells were made for another severity: it never leaves the belief.
+func withTruth(family []*world, s *Suspect, severity float64) []*world {
+	if s.Fixed {
+		severity = 1
+	}
+	near := family[0]
+	for _, w := range family {
+		if w.Draw == 0 && (near.Draw != 0 || math.Abs(w.Severity-severity) < math.Abs(near.Severity-severity)) {
+			near = w
+		}
+	}
+	own := plan.World{Severity: severity}
+	if near.World == own {
+		return family
+	}
+	return insert(family, &world{World: own, cell: near.cell})
 }
 
 func suspect(cfg *bench.Config, id string, weight float64) (Suspect, error) {
@@ -144,10 +184,9 @@ func suspect(cfg *bench.Config, id string, weight float64) (Suspect, error) {
 }
 
 // bench is a suspect's car at the moment it comes into the bay.
-func (b *Belief) bench(suspect int, severity float64) (*bench.Local, error) {
-	cfg := b.cfg
-	cfg.Truth = &bench.Truth{Fault: b.suspects[suspect].ID, Severity: severity, Draw: b.cfg.Order.Truth.Draw}
-	return bench.NewLocal(cfg)
+func (b *Belief) bench(suspect int, w plan.World) (*bench.Local, error) {
+	k := known{cfg: &b.cfg}
+	return k.arrive(b.suspects[suspect].ID, w.Severity, w.Draw)
 }
 
 type job struct {
@@ -155,12 +194,12 @@ type job struct {
 	w       *world
 }
 
-// all lists the worlds of the suspects that still stand; worlds that fell stay in their family to bracket readings.
+// all lists the worlds that go on.
 func (b *Belief) all() []job {
 	var jobs []job
 	for i, family := range b.worlds {
 		for _, w := range family {
-			if !b.dead[i] {
+			if !b.dead[i] && (w.b != nil || len(b.seen) == 0) {
 				jobs = append(jobs, job{i, w})
 			}
 		}
@@ -168,21 +207,21 @@ func (b *Belief) all() []job {
 	return jobs
 }
 
-// each runs f over worlds on the belief's workers. Worlds share nothing, so the order does not matter.
-func (b *Belief) each(ctx context.Context, jobs []job, f func(suspect int, w *world) error) error {
-	errs := make([]error, len(jobs))
+// each runs f for 0 to n-1 on a number of workers. What f is called for shares nothing, so the order does not matter.
+func each(ctx context.Context, workers, n int, f func(k int) error) error {
+	errs := make([]error, n)
 	var wg sync.WaitGroup
 	next := make(chan int)
-	for range b.workers {
+	for range workers {
 		wg.Add(1)
 		go func() {
 			defer wg.Done()
 			for k := range next {
-				errs[k] = f(jobs[k].suspect, jobs[k].w)
+				errs[k] = f(k)
 			}
 		}()
 	}
-	for k := range jobs {
+	for k := range n {
 		if ctx.Err() != nil {
 			break
 		}
@@ -216,13 +255,13 @@ func (b *Belief) Clone() *Belief {
 // Suspects of the order, in the order of its board.
 func (b *Belief) Suspects() []Suspect { return b.suspects }
 
-// Cells are the grid cells that the sets of steps count.
+// Cells are what the sets of steps count.
 func (b *Belief) Cells() []Cell { return b.cells }
 
 // Steps so far.
 func (b *Belief) Steps() []Step { return b.steps }
 
-// Left are the grid cells that fit everything seen so far.
+// Left are the cells with a world that fits everything seen so far.
 func (b *Belief) Left() plan.Set {
 	var s plan.Set
 	for i, family := range b.worlds {
@@ -241,16 +280,31 @@ func (b *Belief) Left() plan.Set {
 // Fits says whether a suspect fits everything seen so far.
 func (b *Belief) Fits(suspect int) bool { return !b.dead[suspect] }
 
-// Bench is the bench of a grid cell as it stands when the car comes in, for building a dictionary; nil once a step was seen.
+// CellOf is the cell of the true car when a suspect is at fault at a severity: that of the world of the order's own draw whose severity is
+// nearest; -1 for a suspect that is not on the board.
+func (b *Belief) CellOf(id string, severity float64) int {
+	best, off := -1, math.Inf(1)
+	for c, cell := range b.cells {
+		if b.suspects[cell.Suspect].ID != id {
+			continue
+		}
+		for _, w := range cell.Worlds {
+			if d := math.Abs(w.Severity - severity); w.Draw == 0 && d < off {
+				best, off = c, d
+			}
+		}
+	}
+	return best
+}
+
+// Bench is the bench of a cell's first world as it stands when the car comes in, for building a dictionary; nil once a step was seen.
 func (b *Belief) Bench(cell int) *bench.Local {
 	if len(b.seen) > 0 {
 		return nil
 	}
-	for _, family := range b.worlds {
-		for _, w := range family {
-			if w.cell == cell {
-				return w.b
-			}
+	for _, w := range b.worlds[b.cells[cell].Suspect] {
+		if w.World == b.cells[cell].Worlds[0] {
+			return w.b
 		}
 	}
 	return nil

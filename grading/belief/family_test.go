@@ -9,6 +9,7 @@ import (
 	"sync/atomic"
 	"testing"
 
+	"coldbay/grading/plan"
 	"coldbay/sim/bench"
 
 	"github.com/stretchr/testify/require"
@@ -50,9 +51,10 @@ func TestTruthNeverLeaves(t *testing.T) {
 	var refined atomic.Int32
 	t.Run("plays", func(t *testing.T) {
 		for i, s := range base.Suspects() {
-			severities := [][]float64{{0.75, 0.52}, {0.6, 0.83}}[i%2]
-			if s.Fixed {
-				severities = []float64{1}
+			// A rung of the family, and two severities between the rungs.
+			severities := []float64{1}
+			if rung := base.worlds[i]; !s.Fixed {
+				severities = []float64{rung[i%rungs].Severity, within(rung, 0.13), within(rung, 0.62)}
 			}
 			for k, severity := range severities {
 				t.Run(fmt.Sprintf("%s %g", s.ID, severity), func(t *testing.T) {
@@ -62,17 +64,18 @@ func TestTruthNeverLeaves(t *testing.T) {
 					b := base.Clone()
 					mixed(t, b, truth, i, uint64(k))
 					for k := range b.worlds {
-						for _, w := range b.worlds[k] {
-							if !b.Suspects()[k].Fixed && !slices.Contains(grid, w.severity) {
-								refined.Add(1)
-							}
-						}
+						refined.Add(int32(len(b.worlds[k]) - len(base.worlds[k])))
 					}
 				})
 			}
 		}
 	})
 	require.Positive(t, refined.Load(), "no family was ever refined: bisection was not tried")
+}
+
+// within is the severity at a share of a suspect's span.
+func within(family []*world, share float64) float64 {
+	return family[0].Severity + share*(family[rungs-1].Severity-family[0].Severity)
 }
 
 // mixed plays chores drawn by a seed on the true car, suspect at of the belief, and holds the belief against it.
@@ -106,14 +109,24 @@ func mixed(t *testing.T, b *Belief, truth bench.Config, at int, seed uint64) {
 	}
 }
 
-// A pump's current and voltage drop at a severity between two of the grid are in no grid world's class: bisection finds a world that
+// A pump's current and voltage drop at a severity between two worlds far apart are in neither's class: bisection finds a world that
 // gives them all, near the true severity, and everybody else falls.
 func TestBisectionFindsTheSeverity(t *testing.T) {
 	ctx := context.Background()
 	cfg := config(t, "quiet_pump")
-	base, err := New(ctx, cfg, Options{Workers: 2, OffGrid: true})
+	var cells []Cell
+	at := -1
+	for i, id := range cfg.Order.SuspectIDs(cfg.Layout) {
+		worlds := []plan.World{{Severity: 1}}
+		if id == "pump_ground_corroded" {
+			at, worlds = i, []plan.World{{Severity: 0.3}, {Severity: 1}}
+		}
+		for _, w := range worlds {
+			cells = append(cells, Cell{Suspect: i, Worlds: []plan.World{w}})
+		}
+	}
+	base, err := New(ctx, cfg, Options{Workers: 2, OffGrid: true, Cells: cells})
 	require.NoError(t, err)
-	at := slices.IndexFunc(base.Suspects(), func(s Suspect) bool { return s.ID == "pump_ground_corroded" })
 	found := 0
 	for _, severity := range []float64{0.46, 0.5, 0.55, 0.66, 0.7, 0.8, 0.85, 0.95} {
 		truth := cfg
@@ -134,8 +147,8 @@ func TestBisectionFindsTheSeverity(t *testing.T) {
 		onGrid := false
 		for _, w := range b.worlds[at] {
 			if !w.out {
-				require.InDelta(t, severity, w.severity, 0.15)
-				onGrid = onGrid || slices.Contains(grid, w.severity)
+				require.InDelta(t, severity, w.Severity, 0.15)
+				onGrid = onGrid || slices.ContainsFunc(base.worlds[at], func(v *world) bool { return v.World == w.World })
 			}
 		}
 		if !onGrid {
@@ -143,6 +156,7 @@ func TestBisectionFindsTheSeverity(t *testing.T) {
 		}
 	}
 	require.Positive(t, found, "each of these severities reads like one of the grid: nothing was bisected")
+	t.Logf("%d found by bisection", found)
 }
 
 // Neither the order in which suspects stand on the board nor their names matter.

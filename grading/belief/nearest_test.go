@@ -3,6 +3,8 @@ package belief
 import (
 	"testing"
 
+	"coldbay/grading/plan"
+
 	"github.com/stretchr/testify/require"
 )
 
@@ -18,16 +20,16 @@ func TestNearest(t *testing.T) {
 	require.NotEmpty(t, fell)
 	for i, s := range b.Suspects() {
 		require.Equal(t, i, b.Find(s.ID))
-		severity, at := b.Nearest(i, 0.6)
+		w, at := b.Nearest(i, 0.6)
 		strike, out := fell[i]
 		require.Equal(t, !out, b.Fits(i))
 		switch {
 		case out:
 			require.Equal(t, 2, at)
-			require.Equal(t, strike.Severity, severity)
+			require.Equal(t, plan.World{Severity: strike.Severity, Draw: strike.Draw}, w)
 		case s.ID == cfg.Order.Truth.Fault:
 			require.Zero(t, at)
-			require.Positive(t, severity)
+			require.Positive(t, w.Severity)
 		default:
 			require.Zero(t, at)
 		}
@@ -35,8 +37,12 @@ func TestNearest(t *testing.T) {
 	require.Equal(t, -1, b.Find("ghost"))
 	all := play(t, cfg, Options{Workers: 2})
 	for i, s := range all.Suspects() {
-		severity, at := all.Nearest(i, 0.6)
+		mid := all.worlds[i][0].Severity
+		if !s.Fixed {
+			mid = all.worlds[i][2].Severity
+		}
+		w, at := all.Nearest(i, mid+1e-4)
 		require.Zero(t, at)
-		require.Equal(t, map[bool]float64{true: 1, false: 0.6}[s.Fixed], severity, s.ID)
+		require.Equal(t, plan.World{Severity: mid}, w, s.ID)
 	}
 }

@@ -2,51 +2,99 @@ package belief
 
 import (
 	"context"
+	"slices"
 
+	"coldbay/grading/plan"
 	"coldbay/sim/bench"
 )
 
 // refineSteps bounds a bisection: 2^-7 of a grid step of severity is finer than any instrument of the bay tells.
 const refineSteps = 7
 
-// refine looks for a severity between two neighbours of a family whose last percepts bracket the one seen. It returns
-// a world that fits the whole attempt so far, or nil: then no severity fits.
+// rescue looks for a world of a suspect that fits the whole attempt so far when none of those that ran does; nil: no severity in no draw
+// fits. A severity is sought between the worlds of one draw, then other cars of the spread are tried at the severity that came
+// nearest, and between there and what they gave before.
+func (b *Belief) rescue(ctx context.Context, suspect int) *world {
+	family := b.worlds[suspect]
+	seen := b.seen[len(b.seen)-1].Percepts
+	near := nearest(family, seen)
+	if near == nil {
+		return nil
+	}
+	var lines [draws][]*world
+	for _, w := range family {
+		lines[w.Draw] = append(lines[w.Draw], w)
+	}
+	for _, line := range lines {
+		if w := b.bisect(ctx, suspect, line); w != nil {
+			return w
+		}
+	}
+	if near.refused != "" || b.alone {
+		return nil // what the hands can't do is no matter of a car's tolerances
+	}
+	for draw, line := range lines {
+		at := plan.World{Severity: near.Severity, Draw: draw}
+		if slices.ContainsFunc(line, func(w *world) bool { return w.World == at }) {
+			continue
+		}
+		w, fell := b.try(ctx, suspect, at)
+		switch {
+		case w == nil:
+			return nil
+		case fell < 0:
+			w.cell = near.cell
+			return w
+		case fell == len(b.seen)-1 && w.refused == "":
+			w.out, w.stood, w.cell = true, true, near.cell
+			if w := b.bisect(ctx, suspect, insert(line, w)); w != nil {
+				return w
+			}
+		}
+	}
+	return nil
+}
+
+// bisect looks for a severity between two neighbours of one draw whose last percepts bracket the one seen, so that the world fits the whole
+// attempt so far.
 //
 // Neighbours bracket when at least one of them stood before this action and what was seen may lie between what they gave now.
 // Between such a pair the readings of a family change steadily; a middle that gives the one side's class moves that side.
-func (b *Belief) refine(ctx context.Context, suspect int, was []bool) *world {
-	family := b.worlds[suspect]
-	for k := 0; k+1 < len(family); k++ {
-		lo, hi := family[k], family[k+1]
-		if !was[k] && !was[k+1] || lo.refused != "" || hi.refused != "" || !between(lo.last, hi.last, b.seen[len(b.seen)-1].Percepts) {
+func (b *Belief) bisect(ctx context.Context, suspect int, line []*world) *world {
+	now := b.seen[len(b.seen)-1].Percepts
+	for k := 0; k+1 < len(line); k++ {
+		lo, hi := line[k], line[k+1]
+		if !lo.stood && !hi.stood || lo.at != len(b.seen) || hi.at != len(b.seen) || lo.refused != "" || hi.refused != "" || !between(lo.last, hi.last, now) {
 			continue
 		}
-		anchorLow := was[k]
-		a, z := lo.severity, hi.severity
+		a, z := lo.Severity, hi.Severity
 		for range refineSteps {
 			if ctx.Err() != nil {
 				return nil
 			}
-			mid := (a + z) / 2
+			mid := plan.World{Severity: (a + z) / 2, Draw: lo.Draw}
 			w, at := b.try(ctx, suspect, mid)
 			if w == nil {
 				return nil
 			}
 			if at < 0 {
-				w.cell = nearest(lo, hi, mid)
+				w.cell = hi.cell
+				if mid.Severity-lo.Severity < hi.Severity-mid.Severity {
+					w.cell = lo.cell
+				}
 				return w
 			}
-			low := anchorLow
+			low := lo.stood
 			if at == len(b.seen)-1 {
-				low = same(w.last, lo.last) || !same(w.last, hi.last) && closer(w.last, lo.last, b.seen[at].Percepts)
+				low = same(w.last, lo.last) || !same(w.last, hi.last) && closer(w.last, lo.last, now)
 			} else {
 				// It fell earlier than the neighbour that stood: go towards that one.
-				low = !anchorLow
+				low = !lo.stood
 			}
 			if low {
-				a = mid
+				a = mid.Severity
 			} else {
-				z = mid
+				z = mid.Severity
 			}
 		}
 	}
@@ -77,20 +125,13 @@ func between(lo, hi, seen []bench.Percept) bool {
 	return true
 }
 
-func nearest(lo, hi *world, severity float64) int {
-	if severity-lo.severity < hi.severity-severity {
-		return lo.cell
-	}
-	return hi.cell
-}
-
-// try runs a severity through the attempt; at is the index of the first finding that it does not share, -1 when it fits.
-func (b *Belief) try(ctx context.Context, suspect int, severity float64) (w *world, at int) {
-	l, err := b.bench(suspect, severity)
+// try runs a world of a suspect through the attempt; at is the index of the first finding that it does not share, -1 when it fits.
+func (b *Belief) try(ctx context.Context, suspect int, of plan.World) (w *world, at int) {
+	l, err := b.bench(suspect, of)
 	if err != nil {
 		return nil, 0
 	}
-	w = &world{severity: severity, b: l}
+	w = &world{World: of, b: l, at: len(b.seen)}
 	for i, f := range b.seen {
 		if Silent(f.Action.Verb) {
 			continue

@@ -4,6 +4,8 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"math"
+	"slices"
 
 	"coldbay/grading/plan"
 	"coldbay/sim/bench"
@@ -21,6 +23,9 @@ func Silent(v bench.Verb) bool {
 // See takes the next finding of the attempt: every suspect's world does the same action, and those that give another class are
 // struck.
 func (b *Belief) See(ctx context.Context, f bench.Finding) (Step, error) {
+	if len(b.cells) > plan.MaxHypotheses {
+		return Step{}, fmt.Errorf("order %s: %d cells of suspects, at most %d are allowed", b.cfg.Order.ID, len(b.cells), plan.MaxHypotheses)
+	}
 	st := Step{Finding: f, Before: b.Left()}
 	b.seen = append(b.seen, f)
 	if Silent(f.Action.Verb) {
@@ -28,47 +33,75 @@ func (b *Belief) See(ctx context.Context, f bench.Finding) (Step, error) {
 		b.steps = append(b.steps, st)
 		return st, nil
 	}
-	err := b.each(ctx, b.all(), func(_ int, w *world) error { return w.do(ctx, f.Action) })
+	jobs := b.all()
+	err := each(ctx, b.workers, len(jobs), func(k int) error {
+		jobs[k].w.at = len(b.seen)
+		return jobs[k].w.do(ctx, f.Action)
+	})
 	if err != nil {
 		return st, fmt.Errorf("line %d in a suspect's world: %w", f.Seq, err)
 	}
-	st.Parts = b.parts(f.Percepts, st.Before)
-	for i, family := range b.worlds {
-		if b.dead[i] {
-			continue
+	st.Parts = b.parts(f.Percepts)
+	strikes := make([]*Strike, len(b.suspects))
+	err = each(ctx, b.workers, len(b.suspects), func(i int) error {
+		if !b.dead[i] {
+			strikes[i] = b.judge(ctx, i, f.Percepts)
 		}
-		fits, standing := false, false
-		was := make([]bool, len(family))
-		for k, w := range family {
-			was[k] = !w.out
-			standing = standing || was[k]
-			if !w.out && (w.refused != "" || !same(w.last, f.Percepts)) {
-				w.out = true
-			}
-			fits = fits || !w.out
-		}
-		if !fits && standing {
-			if w := b.refine(ctx, i, was); w != nil {
-				b.worlds[i] = insert(family, w)
-				continue
-			}
-			b.dead[i] = true
-			st.Strikes = append(st.Strikes, strike(i, family, was, f.Percepts))
-		}
-	}
-	if err := ctx.Err(); err != nil {
+		return nil
+	})
+	if err != nil {
 		return st, err
+	}
+	for _, s := range strikes {
+		if s != nil {
+			st.Strikes = append(st.Strikes, *s)
+		}
 	}
 	st.After = b.Left()
 	b.steps = append(b.steps, st)
-	for i, family := range b.worlds {
-		if b.dead[i] {
+	return st, nil
+}
+
+// judge strikes a suspect's worlds that gave something else than what was seen, and the suspect when no world fits, nor any that
+// can be found.
+func (b *Belief) judge(ctx context.Context, suspect int, seen []bench.Percept) *Strike {
+	family := b.worlds[suspect]
+	fits := false
+	for _, w := range family {
+		w.stood = !w.out
+		w.out = w.out || w.refused != "" || !same(w.last, seen)
+		fits = fits || !w.out
+	}
+	if !fits {
+		w := b.rescue(ctx, suspect)
+		if w == nil {
+			if ctx.Err() != nil {
+				return nil
+			}
+			b.dead[suspect] = true
+			s := strike(suspect, nearest(family, seen), seen)
 			for _, w := range family {
 				w.b = nil // struck worlds stop running
 			}
+			return &s
+		}
+		b.worlds[suspect] = insert(family, w)
+	}
+	b.rest(suspect)
+	return nil
+}
+
+// rest stops struck worlds that no reading can lie beside any more: only next to one that stands can a severity still be found.
+func (b *Belief) rest(suspect int) {
+	family := b.worlds[suspect]
+	beside := func(k int, w *world) bool {
+		return k >= 0 && k < len(family) && family[k].Draw == w.Draw && !family[k].out
+	}
+	for k, w := range family {
+		if w.out && !beside(k-1, w) && !beside(k+1, w) {
+			w.b = nil
 		}
 	}
-	return st, nil
 }
 
 // do carries an action out in this world. A refusal is an outcome: the hands would have noticed.
@@ -101,8 +134,9 @@ func same(a, b []bench.Percept) bool {
 	return true
 }
 
-// parts groups the standing cells by what they gave; the part that was seen comes first.
-func (b *Belief) parts(seen []bench.Percept, before plan.Set) []plan.Set {
+// parts groups the standing cells by what they gave; the part that was seen comes first. A cell whose worlds gave different things
+// counts where it was seen, else once, with its first world.
+func (b *Belief) parts(seen []bench.Percept) []plan.Set {
 	parts := []plan.Set{{}}
 	samples := []*world{nil}
 	for i, family := range b.worlds {
@@ -135,33 +169,64 @@ func (b *Belief) parts(seen []bench.Percept, before plan.Set) []plan.Set {
 			parts[at] = parts[at].With(w.cell)
 		}
 	}
-	// A refined world may have joined a cell that another part holds already; the cell counts where it was seen.
+	taken := parts[0]
 	for k := 1; k < len(parts); k++ {
-		parts[k] = parts[k].Minus(parts[0]).And(before)
+		parts[k] = parts[k].Minus(taken)
+		taken = taken.Or(parts[k])
 	}
-	return parts
+	return append(parts[:1], slices.DeleteFunc(parts[1:], plan.Set.Empty)...)
 }
 
 func insert(family []*world, w *world) []*world {
 	for i := range family {
-		if family[i].severity > w.severity {
-			family = append(family[:i:i], append([]*world{w}, family[i:]...)...)
-			return family
+		if byDraw(family[i].World, w.World) > 0 {
+			return append(family[:i:i], append([]*world{w}, family[i:]...)...)
 		}
 	}
-	return append(family, w)
+	return append(family[:len(family):len(family)], w)
 }
 
-// strike tells why a family fell, by its first member that had stood until now: two readings of the same thing that differ in class
-// where there are such, else what was seen and would not have been, or what would have been and was not seen.
-func strike(suspect int, family []*world, was []bool, seen []bench.Percept) Strike {
-	out := Strike{Suspect: suspect}
-	k := 0
-	for !was[k] {
-		k++
+// nearest is the world, of those of a suspect that had stood until now, that came nearest to what was seen: that differs in the fewest
+// readings, by the fewest bins, in the order's own car where others are no nearer.
+func nearest(family []*world, seen []bench.Percept) *world {
+	var out *world
+	var least [3]int
+	for _, w := range family {
+		if !w.stood {
+			continue
+		}
+		d := [3]int{0, 0, w.Draw}
+		d[0], d[1] = apart(w.last, seen)
+		if w.refused != "" {
+			d[0] = math.MaxInt
+		}
+		if out == nil || slices.Compare(d[:], least[:]) < 0 {
+			out, least = w, d
+		}
 	}
-	w := family[k]
-	out.Severity, out.Refused = w.severity, w.refused
+	return out
+}
+
+// apart counts the readings that differ, and by how many bins those do that are numbers of the same thing.
+func apart(a, b []bench.Percept) (readings, bins int) {
+	readings = max(len(a), len(b)) - min(len(a), len(b))
+	for i := range min(len(a), len(b)) {
+		x, y := a[i].Class(), b[i].Class()
+		if x == y {
+			continue
+		}
+		readings++
+		if alike(a[i], b[i]) && x.Word == "" && y.Word == "" {
+			bins += max(x.Bin, y.Bin) - min(x.Bin, y.Bin)
+		}
+	}
+	return readings, bins
+}
+
+// strike tells why a family fell, by the world that came nearest: two readings of the same thing that differ in class where there are
+// such, else what was seen and would not have been, or what would have been and was not seen.
+func strike(suspect int, w *world, seen []bench.Percept) Strike {
+	out := Strike{Suspect: suspect, Severity: w.Severity, Draw: w.Draw, Refused: w.refused}
 	if w.refused != "" {
 		if len(seen) > 0 {
 			out.Seen = seen[0]

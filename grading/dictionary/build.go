@@ -42,13 +42,13 @@ func At(warm, scan bool) int {
 // Built is a dictionary with what is needed to read it.
 type Built struct {
 	Dictionary *plan.Dictionary
-	// Cells are the hypotheses in the belief's terms.
+	// Cells are the hypotheses in the belief's terms: worlds that no test tells apart are one.
 	Cells []belief.Cell
 	// Procedure gives the procedure's id for each test.
 	Procedure []string
 }
 
-// Build runs every procedure in every cell of the order's belief. Tests that tell nothing apart are left out. The order's
+// Build runs every procedure in every world of the order's suspects. Tests that tell nothing apart are left out. The order's
 // tools decide which procedures are possible: one that the bench refuses in every world is left out too.
 func Build(ctx context.Context, cfg bench.Config, procs *Procedures, workers int) (*Built, error) {
 	b, err := belief.New(ctx, cfg, belief.Options{Workers: workers})
@@ -108,6 +108,7 @@ func Build(ctx context.Context, cfg bench.Config, procs *Procedures, workers int
 		out.Dictionary.Tests = append(out.Dictionary.Tests, *test)
 		out.Procedure = append(out.Procedure, t.proc.ID)
 	}
+	out.hypotheses(b)
 	if err := out.Dictionary.Validate(); err != nil {
 		return nil, err
 	}
@@ -363,17 +364,14 @@ func frame(name string, cfg bench.Config, b *belief.Belief, scanS, unplugS, warm
 		add("night", "leave the car overnight", after(q, true), Cold, night)
 	}
 	verify := sec(cfg.Tariff.Seconds.Drive) + night
-	units := map[string]int{}
+	units := map[string]bool{}
 	for _, s := range b.Suspects() {
-		id := strings.Join(s.Units, "+")
-		if _, ok := units[id]; ok {
+		id := unitID(s.Units)
+		if units[id] {
 			continue
 		}
-		units[id] = len(d.Units)
+		units[id] = true
 		u := plan.Unit{ID: id, Name: "nothing to repair", Verify: verify}
-		if id == "" {
-			u.ID = "none"
-		}
 		var names []string
 		for _, x := range s.Units {
 			if cu, ok := cfg.Car.Unit(x); ok {
@@ -389,17 +387,6 @@ func frame(name string, cfg bench.Config, b *belief.Belief, scanS, unplugS, warm
 			u.VerifyAt = append(u.VerifyAt, plan.Placement{Pre: q, Post: Warm})
 		}
 		d.Units = append(d.Units, u)
-	}
-	count := make([]int64, len(b.Suspects()))
-	for _, c := range b.Cells() {
-		count[c.Suspect]++
-	}
-	for _, c := range b.Cells() {
-		s := b.Suspects()[c.Suspect]
-		h := plan.Hypothesis{ID: fmt.Sprintf("%s@%.2f", s.ID, c.Severity), Name: s.Name, Unit: units[strings.Join(s.Units, "+")]}
-		// 60 divides by the usual numbers of severities, so that a suspect's weight is not changed by how finely it is cut.
-		h.Weight = max(1, int64(math.Round(s.Weight*60))/count[c.Suspect])
-		d.Hypotheses = append(d.Hypotheses, h)
 	}
 	return d
 }

@@ -42,6 +42,16 @@ type Hypothesis struct {
 	Unit int    `json:"unit"`
 	// Weight is the prior as a positive integer; only ratios matter.
 	Weight int64 `json:"weight"`
+	// Worlds are the simulated worlds that stand for it; the planner does not look at them.
+	Worlds []World `json:"worlds,omitempty"`
+}
+
+// World is a fault at a severity in one car of the model's spread.
+type World struct {
+	// Severity is in (0, 1].
+	Severity float64 `json:"severity"`
+	// Draw numbers the cars of the spread, 0 being the order's own.
+	Draw int `json:"draw,omitempty"`
 }
 
 // Config is one standing of the bench: engine phase, what is unplugged, what

@@ -71,7 +71,8 @@ type Step struct {
 type Ruled struct {
 	Suspect   string        `json:"suspect"`
 	Name      string        `json:"name"`
-	Severity  float64       `json:"severity"` // of the world that was the nearest
+	Severity  float64       `json:"severity"`       // of the world that was the nearest
+	Draw      int           `json:"draw,omitempty"` // of that world: the car of the model\'s spread, 0 the order\'s own
 	Seen      bench.Percept `json:"seen"`
 	Predicted bench.Percept `json:"predicted"`
 	Says      string        `json:"says"`

@@ -8,6 +8,7 @@ import (
 	"slices"
 
 	"coldbay/grading/belief"
+	"coldbay/grading/dictionary"
 	"coldbay/grading/plan"
 	"coldbay/grading/regret"
 	"coldbay/sim/bench"
@@ -111,7 +112,7 @@ func Believe(ctx context.Context, c Case, findings []bench.Finding) (*belief.Bel
 	b := c.Belief
 	if b == nil {
 		var err error
-		if b, err = belief.New(ctx, c.Config, belief.Options{Workers: c.Workers}); err != nil {
+		if b, err = dictionary.Belief(ctx, c.Config, c.Dictionary, c.Workers); err != nil {
 			return nil, err
 		}
 	}
@@ -175,23 +176,17 @@ func (g *grader) debrief(ctx context.Context) (*Debrief, error) {
 	return g.d, nil
 }
 
-// truthCell is the planner's hypothesis for the true car: the cell of its fault with the nearest severity.
+// truthCell is the planner's hypothesis for the true car.
 func (g *grader) truthCell() int {
-	o := g.Config.Order
-	best, off := -1, 2.0
-	for i, c := range g.b.Cells() {
-		if g.b.Suspects()[c.Suspect].ID != o.Truth.Fault {
-			continue
-		}
-		d := c.Severity - o.Truth.Severity
-		if d < 0 {
-			d = -d
-		}
-		if best < 0 || d < off {
-			best, off = i, d
-		}
+	return g.b.CellOf(g.Config.Order.Truth.Fault, severity(g.Config.Order))
+}
+
+// severity is the order's own; 0 stands for 1.
+func severity(o *bench.Order) float64 {
+	if o.Truth.Severity == 0 {
+		return 1
 	}
-	return best
+	return o.Truth.Severity
 }
 
 func (g *grader) truthSays() string {

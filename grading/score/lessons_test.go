@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"coldbay/assets/messages"
+	"coldbay/grading/belief"
 	"coldbay/grading/dictionary"
 	"coldbay/scenarios"
 	"coldbay/sim/bench"
@@ -48,6 +49,7 @@ func TestTheCarYouThoughtYouHad(t *testing.T) {
 				if r.Suspect == th.Suspect {
 					fell, says = s.Seq, r.Says
 					require.Equal(t, r.Severity, th.Severity)
+					require.Equal(t, r.Draw, th.Draw)
 				}
 			}
 		}
@@ -59,7 +61,7 @@ func TestTheCarYouThoughtYouHad(t *testing.T) {
 		require.NotEqual(t, th.Lines[last].True, th.Lines[last].Theirs)
 		// Both columns can be had again by playing the log in that suspect's world.
 		cfg := c.Config
-		cfg.Truth = &bench.Truth{Fault: th.Suspect, Severity: th.Severity, Draw: cfg.Order.Truth.Draw}
+		cfg.Truth = &bench.Truth{Fault: th.Suspect, Severity: th.Severity, Draw: belief.Seed(&cfg, th.Draw)}
 		shown, _ := relive(t, cfg, findings[:th.PartsAt])
 		for _, l := range th.Lines {
 			var theirs, mine []string

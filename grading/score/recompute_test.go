@@ -4,12 +4,14 @@ import (
 	"bytes"
 	"context"
 	"errors"
+	"fmt"
 	"math"
 	"regexp"
 	"slices"
 	"strconv"
 	"testing"
 
+	"coldbay/grading/belief"
 	"coldbay/sim/bench"
 
 	"github.com/stretchr/testify/require"
@@ -94,10 +96,10 @@ func TestEveryNumberComesFromTheLog(t *testing.T) {
 					checkPhysics(t, s.Physics, seen, log[first:s.Seq], amps[first:s.Seq])
 				}
 				for _, r := range s.Ruled {
-					key := r.Suspect + strconv.FormatFloat(r.Severity, 'g', -1, 64)
+					key := fmt.Sprint(r.Suspect, r.Severity, r.Draw)
 					if suspects[key] == nil {
 						cfg := p.c.Config
-						cfg.Truth = &bench.Truth{Fault: r.Suspect, Severity: r.Severity, Draw: cfg.Order.Truth.Draw}
+						cfg.Truth = &bench.Truth{Fault: r.Suspect, Severity: r.Severity, Draw: belief.Seed(&cfg, r.Draw)}
 						suspects[key], _ = relive(t, cfg, log)
 					}
 					var would []bench.Percept

@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"coldbay/grading/belief"
+	"coldbay/grading/dictionary"
 	"coldbay/scenarios"
 	"coldbay/sim/bench"
 
@@ -46,7 +47,7 @@ func open(t testing.TB, order string) *Case {
 		if bases.of == nil {
 			bases.of = map[string]*belief.Belief{}
 		}
-		bases.of[order], err = belief.New(context.Background(), c.Config, belief.Options{Workers: 2})
+		bases.of[order], err = dictionary.Belief(context.Background(), c.Config, c.Dictionary, 2)
 		require.NoError(t, err)
 	}
 	c.Belief = bases.of[order].Clone()

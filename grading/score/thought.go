@@ -17,8 +17,9 @@ import (
 type Thought struct {
 	Suspect  string        `json:"suspect"`
 	Name     string        `json:"name"`
-	Severity float64       `json:"severity"` // of the suspect's world that comes nearest to what was read
-	Why      string        `json:"why"`      // named, kept or asked: why it is shown
+	Severity float64       `json:"severity"`       // of the suspect's world that comes nearest to what was read
+	Draw     int           `json:"draw,omitempty"` // of that world: the car of the model\'s spread, 0 the order\'s own
+	Why      string        `json:"why"`            // named, kept or asked: why it is shown
 	Lines    []ThoughtLine `json:"lines"`
 	PartsAt  int           `json:"partsAt"` // ledger line where the readings part; 0 when they never do
 	Says     string        `json:"says"`
@@ -156,18 +157,16 @@ func (g *grader) other(id string) error {
 }
 
 func (g *grader) thought(ctx context.Context, id string) (Thought, error) {
-	like := g.Config.Order.Truth.Severity
-	if like == 0 {
-		like = 1
-	}
+	like := severity(g.Config.Order)
 	t := Thought{Suspect: id, Name: g.Speaker.Name(id), Severity: like, Lines: []ThoughtLine{}}
 	if i := g.b.Find(id); i >= 0 {
 		t.Name = g.b.Suspects()[i].Name
-		t.Severity, _ = g.b.Nearest(i, like)
+		w, _ := g.b.Nearest(i, like)
+		t.Severity, t.Draw = w.Severity, w.Draw
 	}
 	cfg := g.Config
 	cfg.Log = nil
-	cfg.Truth = &bench.Truth{Fault: id, Severity: t.Severity, Draw: cfg.Order.Truth.Draw}
+	cfg.Truth = &bench.Truth{Fault: id, Severity: t.Severity, Draw: belief.Seed(&cfg, t.Draw)}
 	l, err := bench.NewLocal(cfg)
 	if err != nil {
 		return t, err
