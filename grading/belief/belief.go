@@ -115,9 +115,12 @@ func New(ctx context.Context, cfg bench.Config, opts Options) (*Belief, error) {
 		}
 		for i, family := range all {
 			for _, w := range family {
-				b.cells = append(b.cells, Cell{Suspect: i, Worlds: []plan.World{w}})
+				w.cell = len(b.cells)
+				b.cells = append(b.cells, Cell{Suspect: i, Worlds: []plan.World{w.World}})
 			}
 		}
+		b.worlds = all
+		return b, nil
 	}
 	for c, cell := range b.cells {
 		if cell.Suspect < 0 || cell.Suspect >= len(b.suspects) || len(cell.Worlds) == 0 {
@@ -135,7 +138,12 @@ func New(ctx context.Context, cfg bench.Config, opts Options) (*Belief, error) {
 			b.worlds[i] = withTruth(family, &b.suspects[i], truth.Severity)
 		}
 	}
-	jobs := b.all()
+	var jobs []job
+	for i, family := range b.worlds {
+		for _, w := range family {
+			jobs = append(jobs, job{i, w})
+		}
+	}
 	err := each(ctx, b.workers, len(jobs), func(k int) error {
 		l, err := b.bench(jobs[k].suspect, jobs[k].w.World)
 		jobs[k].w.b = l
@@ -199,7 +207,7 @@ func (b *Belief) all() []job {
 	var jobs []job
 	for i, family := range b.worlds {
 		for _, w := range family {
-			if !b.dead[i] && (w.b != nil || len(b.seen) == 0) {
+			if !b.dead[i] && w.b != nil {
 				jobs = append(jobs, job{i, w})
 			}
 		}

@@ -17,7 +17,7 @@ const (
 	rungs = 5
 	// scan steps look for the span of severities that explain what is known of the car; halvings narrow each end of it, to a
 	// severity of 1/128.
-	scan, halvings = 8, 4
+	scan, halvings = 4, 5
 	// draws are the cars of the model's spread that a family is told in: the order's own, 0, and others. Every rung has the order's
 	// own car; the others stand on one rung each, between the middle and the ends, or share the one rung of a fault without severity.
 	draws = 3
@@ -40,7 +40,7 @@ func Seed(cfg *bench.Config, draw int) uint64 {
 // tells. Where the lamp is off the customer came for something else, and a severity explains the car only if something differs from a
 // healthy one to whoever starts it cold and listens. A suspect that explains the car at no severity is on the board all the same: it
 // keeps its whole range, and falls when the codes are read.
-func families(ctx context.Context, cfg *bench.Config, truth bench.Truth, suspects []Suspect, workers int, offGrid bool) ([][]plan.World, error) {
+func families(ctx context.Context, cfg *bench.Config, truth bench.Truth, suspects []Suspect, workers int, offGrid bool) ([][]*world, error) {
 	k := &known{cfg: cfg}
 	l, err := k.arrive(truth.Fault, truth.Severity, 0)
 	if err != nil {
@@ -54,23 +54,18 @@ func families(ctx context.Context, cfg *bench.Config, truth bench.Truth, suspect
 			return nil, err
 		}
 	}
-	out := make([][]plan.World, len(suspects))
+	out := make([][]*world, len(suspects))
 	err = each(ctx, workers, len(suspects), func(i int) error {
+		f := clan{known: k, suspect: suspects[i].ID, came: map[plan.World]*came{}}
+		own := truth.Severity
+		if suspects[i].ID != truth.Fault || offGrid {
+			own = 0
+		}
 		var err error
-		out[i], err = k.family(ctx, &suspects[i])
+		out[i], err = f.worlds(ctx, suspects[i].Fixed, own)
 		return err
 	})
-	if err != nil || offGrid {
-		return out, err
-	}
-	for i, s := range suspects {
-		own := plan.World{Severity: truth.Severity}
-		if s.ID == truth.Fault && !s.Fixed && own.Severity > 0 && !slices.Contains(out[i], own) {
-			out[i] = append(out[i], own)
-			slices.SortStableFunc(out[i], byDraw)
-		}
-	}
-	return out, nil
+	return out, err
 }
 
 // byDraw sorts worlds by draw and rising severity.
@@ -124,82 +119,94 @@ func (k *known) heard(ctx context.Context, l *bench.Local) ([]bench.Class, error
 	return out, nil
 }
 
-func (k *known) explains(ctx context.Context, suspect string, severity float64, draw int) (bool, error) {
-	l, err := k.arrive(suspect, severity, draw)
-	if err != nil {
-		return false, err
-	}
-	if lit(l) != k.lit {
-		return false, nil
-	}
-	if k.lit {
-		return true, nil
-	}
-	heard, err := k.heard(ctx, l)
-	return !slices.Equal(heard, k.healthy), err
+// clan is one suspect while its family is made.
+type clan struct {
+	*known
+	suspect string
+	came    map[plan.World]*came
 }
 
-// family is one suspect's worlds, sorted by draw and severity.
-func (k *known) family(ctx context.Context, s *Suspect) ([]plan.World, error) {
-	var out []plan.World
-	if s.Fixed {
-		for draw := range draws {
-			out = append(out, plan.World{Severity: 1, Draw: draw})
-		}
-		return k.alike(ctx, s, out)
+// came is a world as its car comes in, and whether that explains what is known of the order's.
+type came struct {
+	b        *bench.Local
+	explains bool
+}
+
+// look lets a world's car come in, once.
+func (f *clan) look(ctx context.Context, w plan.World) (*came, error) {
+	if c := f.came[w]; c != nil {
+		return c, nil
 	}
-	lo, hi, err := k.span(ctx, s)
+	l, err := f.arrive(f.suspect, w.Severity, w.Draw)
 	if err != nil {
 		return nil, err
 	}
-	for i := range rungs {
-		out = append(out, plan.World{Severity: lo + (hi-lo)*float64(i)/(rungs-1)})
+	c := &came{b: l, explains: lit(l) == f.lit}
+	if c.explains && !f.lit {
+		heard, err := f.heard(ctx, l)
+		if err != nil {
+			return nil, err
+		}
+		c.explains = !slices.Equal(heard, f.healthy)
 	}
-	for draw := 1; draw < draws; draw++ {
-		at := draw * rungs / draws // between the ends
-		out = append(out, plan.World{Severity: out[at].Severity, Draw: draw})
-	}
-	return k.alike(ctx, s, out)
+	f.came[w] = c
+	return c, nil
 }
 
-// alike leaves other draws out that explain the car when the order's own does not, or the other way round: they would fall with the
-// first look at the codes.
-func (k *known) alike(ctx context.Context, s *Suspect, worlds []plan.World) ([]plan.World, error) {
-	does := map[float64]bool{}
-	out := worlds[:0]
-	for _, w := range worlds {
-		own, ok := does[w.Severity]
-		if w.Draw == 0 || !ok {
-			var err error
-			if own, err = k.explains(ctx, s.ID, w.Severity, 0); err != nil {
-				return nil, err
-			}
-			does[w.Severity] = own
+// worlds are the suspect's, sorted by draw and severity, with one for the order's own severity, if that is above 0.
+func (f *clan) worlds(ctx context.Context, fixed bool, own float64) ([]*world, error) {
+	severities := []float64{1}
+	if !fixed {
+		lo, hi, err := f.span(ctx)
+		if err != nil {
+			return nil, err
+		}
+		severities = severities[:0]
+		for i := range rungs {
+			severities = append(severities, lo+(hi-lo)*float64(i)/(rungs-1))
+		}
+	}
+	var list []plan.World
+	for _, v := range severities {
+		list = append(list, plan.World{Severity: v})
+	}
+	if !fixed && own > 0 && !slices.Contains(severities, own) {
+		list = append(list, plan.World{Severity: own})
+		slices.SortStableFunc(list, byDraw)
+	}
+	for draw := 1; draw < draws; draw++ {
+		list = append(list, plan.World{Severity: severities[draw*len(severities)/draws], Draw: draw})
+	}
+	var out []*world
+	for _, w := range list {
+		c, err := f.look(ctx, w)
+		if err != nil {
+			return nil, err
 		}
 		if w.Draw > 0 {
-			other, err := k.explains(ctx, s.ID, w.Severity, w.Draw)
+			first, err := f.look(ctx, plan.World{Severity: w.Severity})
 			if err != nil {
 				return nil, err
 			}
-			if other != own {
-				continue
+			if c.explains != first.explains {
+				continue // it would fall with the first look at the codes
 			}
 		}
-		out = append(out, w)
+		out = append(out, &world{World: w, b: c.b})
 	}
 	return out, nil
 }
 
 // span is the range of severities that explain the car, its ends found by bisection: from the least to the greatest that does among even
 // steps of (0, 1], or all of it where none does.
-func (k *known) span(ctx context.Context, s *Suspect) (lo, hi float64, err error) {
+func (f *clan) span(ctx context.Context) (lo, hi float64, err error) {
 	first, last := 0, 0
 	for i := 1; i <= scan; i++ {
-		ok, err := k.explains(ctx, s.ID, float64(i)/scan, 0)
+		c, err := f.look(ctx, plan.World{Severity: float64(i) / scan})
 		if err != nil {
 			return 0, 0, err
 		}
-		if ok {
+		if c.explains {
 			last = i
 			if first == 0 {
 				first = i
@@ -209,23 +216,23 @@ func (k *known) span(ctx context.Context, s *Suspect) (lo, hi float64, err error
 	if last == 0 {
 		return 1. / rungs, 1, nil
 	}
-	lo, err = k.edge(ctx, s, float64(first-1)/scan, float64(first)/scan)
+	lo, err = f.edge(ctx, float64(first-1)/scan, float64(first)/scan)
 	if err != nil || last == scan {
 		return lo, 1, err
 	}
-	hi, err = k.edge(ctx, s, float64(last+1)/scan, float64(last)/scan)
+	hi, err = f.edge(ctx, float64(last+1)/scan, float64(last)/scan)
 	return lo, hi, err
 }
 
 // edge halves the stretch between a severity that does not explain the car and one that does, and returns the last one that does.
-func (k *known) edge(ctx context.Context, s *Suspect, not, does float64) (float64, error) {
+func (f *clan) edge(ctx context.Context, not, does float64) (float64, error) {
 	for range halvings {
 		mid := (not + does) / 2
-		ok, err := k.explains(ctx, s.ID, mid, 0)
+		c, err := f.look(ctx, plan.World{Severity: mid})
 		if err != nil {
 			return 0, err
 		}
-		if ok {
+		if c.explains {
 			does = mid
 		} else {
 			not = mid
