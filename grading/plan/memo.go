@@ -34,20 +34,28 @@ var noAction = action{test: -1}
 type memo struct {
 	keys    []state
 	entries []entry
-	slots   []int32 // index+1 into entries
+	slots   []slot
+}
+
+// slot points to an entry: its index+1, 0 for none, and the top of its key's hash, so that few keys need to be compared.
+type slot struct {
+	n   int32
+	tag uint32
 }
 
 func (t *memo) find(k state) *entry {
 	if len(t.slots) == 0 {
 		return nil
 	}
-	for i, mask := k.hash(), uint64(len(t.slots)-1); ; i++ {
-		n := t.slots[i&mask]
-		if n == 0 {
+	h := k.hash()
+	tag := uint32(h >> 32)
+	for i, mask := h, uint64(len(t.slots)-1); ; i++ {
+		s := t.slots[i&mask]
+		if s.n == 0 {
 			return nil
 		}
-		if t.keys[n-1] == k {
-			return &t.entries[n-1]
+		if s.tag == tag && t.keys[s.n-1] == k {
+			return &t.entries[s.n-1]
 		}
 	}
 }
@@ -59,7 +67,7 @@ func (t *memo) at(k state) *entry {
 		return e
 	}
 	if 2*(len(t.keys)+1) > len(t.slots) {
-		t.slots = make([]int32, max(1024, 2*len(t.slots)))
+		t.slots = make([]slot, max(1024, 2*len(t.slots)))
 		for n, old := range t.keys {
 			t.place(old, int32(n+1))
 		}
@@ -72,9 +80,10 @@ func (t *memo) at(k state) *entry {
 
 func (t *memo) place(k state, n int32) {
 	mask := uint64(len(t.slots) - 1)
-	i := k.hash() & mask
-	for t.slots[i] != 0 {
+	h := k.hash()
+	i := h & mask
+	for t.slots[i].n != 0 {
 		i = (i + 1) & mask
 	}
-	t.slots[i] = n
+	t.slots[i] = slot{n, uint32(h >> 32)}
 }
