@@ -126,7 +126,7 @@ func netlist(t *testing.T, w *World) (net []byte, nodes []string) {
 	coil := func(id string, ohm float64) float64 {
 		i, ok := c.Circuit.Elem(id)
 		require.True(t, ok)
-		warm := c.Circuit.CoilOhm(&w.el, w.par[:], i)
+		warm := c.Circuit.CoilOhm(&w.el, w.par.v[:], i)
 		require.InEpsilon(t, ohm*(1+0.00393*(c.Circuit.CoilK(&w.el, i)-293.15)), warm, 2.5e-3)
 		return warm
 	}
@@ -168,7 +168,7 @@ func netlist(t *testing.T, w *World) (net []byte, nodes []string) {
 		case "battery":
 			emf := par(e.ID, "emf_v") - 0.80*(1-w.el.Charge) // the first quarter of the rest-voltage table
 			cold := 1 + (298.15-293.15)/43
-			charging := c.Circuit.ChargeOhm(&w.el, w.par[:])
+			charging := c.Circuit.ChargeOhm(&w.el, w.par.v[:])
 			require.Greater(t, charging, par(e.ID, "charge_ohm"))
 			require.Less(t, charging, 1.1*par(e.ID, "charge_ohm"), "a minute after the start it has hardly fallen off")
 			fmt.Fprintf(b, "b_%s %s %s i = v(%s) > %.9g ? (v(%s)-%.9g)/%.9g : (v(%s)-%.9g)/%.9g\n", e.ID, p, q, p, emf, p, emf, charging,

@@ -7,7 +7,7 @@ import (
 	"coldbay/sim/fault"
 )
 
-// maxLate bounds the changes of a car's faults that come later or come and go, so that a world holds them by value.
+// maxLate bounds the changes of a car's faults that come later or come and go, so that a copy of a world takes them along at once.
 const maxLate = 8
 
 // late is a change that is not there from the start.
@@ -19,9 +19,9 @@ type late struct {
 
 // Later keeps a change until its onset.
 func (s shop) Later(ch *car.Change, severity float64) error {
-	for i := range s.w.late {
-		if s.w.late[i].change == nil {
-			s.w.late[i] = late{change: ch, severity: severity}
+	for i := range maxLate {
+		if s.w.lateAt(i).change == nil {
+			own(&s.w.late)[i] = late{change: ch, severity: severity}
 			return nil
 		}
 	}
@@ -30,8 +30,11 @@ func (s shop) Later(ch *car.Change, severity float64) error {
 
 // onsets lets changes come and go. It is asked at every tick, so how ticks are cut into steps makes no difference.
 func (w *World) onsets() {
-	for i := range w.late {
-		l := &w.late[i]
+	if w.late == nil {
+		return
+	}
+	for i := range maxLate {
+		l := w.lateAt(i)
 		if l.change == nil {
 			continue
 		}
@@ -39,11 +42,11 @@ func (w *World) onsets() {
 		if on == l.on || l.on && l.change.Onset.Stays {
 			continue
 		}
-		l.on = on
+		own(&w.late)[i].on = on
 		if l.change.Detach != "" {
 			if on { // a hose that has come off does not find back by itself
 				w.fail(w.PullEnd(l.change.Detach))
-				l.change = nil
+				own(&w.late)[i].change = nil
 			}
 			continue
 		}
@@ -52,12 +55,21 @@ func (w *World) onsets() {
 			continue
 		}
 		w.wake()
-		w.par[p] = w.healthy[p]
+		par := own(&w.par)
+		par[p] = w.healthy[p]
 		if on {
-			w.par[p] = fault.Value(l.change, w.healthy[p], l.severity)
+			par[p] = fault.Value(l.change, w.healthy[p], l.severity)
 		}
 		w.touch()
 	}
+}
+
+// lateAt is a change by its number, the zero value where there is none.
+func (w *World) lateAt(i int) late {
+	if w.late == nil {
+		return late{}
+	}
+	return w.late.v[i]
 }
 
 // due says whether an onset's condition holds now. The number tells apart changes of one car that depend on chance.
@@ -88,8 +100,8 @@ func (w *World) partK(motor string) float64 {
 
 // lateUnits calls f with the unit of each change that is still to come or gone for the moment.
 func (w *World) lateUnits(f func(unit string)) {
-	for i := range w.late {
-		if ch := w.late[i].change; ch != nil {
+	for i := range maxLate {
+		if ch := w.lateAt(i).change; ch != nil {
 			f(w.unitOf(ch))
 		}
 	}

@@ -18,7 +18,7 @@ import (
 func (w *World) put(t require.TestingT, name string, v float64) {
 	i, ok := w.car.Param(name)
 	require.True(t, ok, name)
-	w.par[i], w.healthy[i] = v, v
+	own(&w.par)[i], w.healthy[i] = v, v
 	w.touch()
 }
 

@@ -102,7 +102,7 @@ func (w *World) PumpTorque(motor string) float64 {
 	}
 	in := w.pnIn
 	in.W[w.link.pumpOf[m]] = w.el.W[m]
-	return w.car.Air.PumpLoad(&w.pn, w.par[:], &in, w.link.pumpOf[m])
+	return w.car.Air.PumpLoad(&w.pn, w.par.v[:], &in, w.link.pumpOf[m])
 }
 
 // PumpMotor is the motor that turns the car's first air pump and that pump's part; both are "" when the car has none.
@@ -152,7 +152,7 @@ func (w *World) SetParam(param string, value float64) error {
 		return fmt.Errorf("no parameter %q", param)
 	}
 	w.wake()
-	w.par[i] = value
+	own(&w.par)[i] = value
 	w.touch()
 	return nil
 }
@@ -168,7 +168,7 @@ type Bank struct {
 func (w *World) Bank(i int) Bank {
 	ex := &w.ex
 	if i == 1 && w.car.Banks == 2 {
-		ex = &w.ex2
+		ex = &w.ex2.v
 	}
 	return Bank{AirKgS: w.car.Air.BankFlow(&w.pn, i), Ratio: ex.Lambda, LitAt: ex.LitAt}
 }
@@ -178,5 +178,5 @@ func (w *World) PipeSensorPa() (pa float64, ok bool) {
 	if w.link.sensor < 0 {
 		return 0, false
 	}
-	return w.car.Air.SensorPa(&w.pn, w.par[:], w.link.sensor), true
+	return w.car.Air.SensorPa(&w.pn, w.par.v[:], w.link.sensor), true
 }

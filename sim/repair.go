@@ -14,15 +14,16 @@ func (w *World) RepairUnit(unit string) error {
 		return fmt.Errorf("no service unit %q", unit)
 	}
 	w.wake()
+	par := own(&w.par)
 	for i, p := range w.car.Params {
 		if p.Unit == unit || p.Unit != "" && slices.Contains(u.Includes, p.Unit) {
-			w.par[i] = w.healthy[i]
+			par[i] = w.healthy[i]
 		}
 	}
-	for i := range w.late {
-		if ch := w.late[i].change; ch != nil {
+	for i := range maxLate {
+		if ch := w.lateAt(i).change; ch != nil {
 			if of := w.unitOf(ch); of == unit || slices.Contains(u.Includes, of) {
-				w.late[i] = late{}
+				own(&w.late)[i] = late{}
 			}
 		}
 	}
@@ -33,7 +34,7 @@ func (w *World) RepairUnit(unit string) error {
 	}
 	for _, e := range u.Eases {
 		if i, ok := w.car.Param(e.Set); ok {
-			w.par[i] += float64((w.healthy[i] - w.par[i]) * e.Share)
+			par[i] += float64((w.healthy[i] - par[i]) * e.Share)
 		}
 	}
 	ends := slices.Clone(u.Routes)
@@ -73,7 +74,7 @@ func (w *World) UnitsAtFault(takenOff ...string) []string {
 		}
 	}
 	for i, p := range w.car.Params {
-		if math.Abs(w.par[i]-w.healthy[i]) > 1e-12*math.Abs(w.healthy[i]) {
+		if math.Abs(w.par.v[i]-w.healthy[i]) > 1e-12*math.Abs(w.healthy[i]) {
 			add(p.Unit)
 		}
 	}

@@ -58,14 +58,14 @@ func (w *World) reads(sensor int, actual float64) float64 {
 	if at < 0 {
 		return actual
 	}
-	p := w.par[at:]
+	p := w.par.v[at:]
 	return actual + float64((p[sensorToward]-actual)*p[sensorPull]) + p[sensorOffset]
 }
 
 // sensorLag is what a slow oxygen sensor adds to its signal's lag, s.
 func (w *World) sensorLag() float64 {
 	if at := w.link.sensed.at[oxygenSensor]; at >= 0 {
-		return w.par[at+sensorLag]
+		return w.par.v[at+sensorLag]
 	}
 	return 0
 }
@@ -73,10 +73,10 @@ func (w *World) sensorLag() float64 {
 // joint is what the exhaust's joint before the sensor draws in and lets out, kg/s.
 func (w *World) joint() (drawn, blown float64) {
 	at := w.link.sensed.joint
-	if at < 0 || w.par[at] <= 0 || w.en.W < 1 {
+	if at < 0 || w.par.v[at] <= 0 || w.en.W < 1 {
 		return 0, 0
 	}
-	return exhaust.Joint(&w.car.Exhaust, w.par[at], (w.en.CylAir+w.ec.FuelRate)/float64(max(1, w.car.Banks)), w.cond.AmbientPa/(287.05*w.cond.AmbientK))
+	return exhaust.Joint(&w.car.Exhaust, w.par.v[at], (w.en.CylAir+w.ec.FuelRate)/float64(max(1, w.car.Banks)), w.cond.AmbientPa/(287.05*w.cond.AmbientK))
 }
 
 // Exhaust that comes back warms what it passes: half of the way to the gas at backHalf, within backTauS [invented].
@@ -91,7 +91,7 @@ func (w *World) comeBack(dt float64) {
 	for _, v := range w.link.sensed.back {
 		if m := -w.car.Air.PartFlow(&w.pn, v.part); m > 1e-7 && w.en.W > 1 {
 			back += m
-			w.par[v.par] += float64(m * dt)
+			own(&w.par)[v.par] += float64(m * dt)
 		}
 	}
 	goal := w.cond.AmbientK + float64((w.ex.PortK-w.cond.AmbientK)*(back/(back+backHalf)))
@@ -119,10 +119,10 @@ func (w *World) PipeK() float64 { return w.pipeK }
 // TailGas is the dry gas at the tailpipe, both banks mixed.
 func (w *World) TailGas() exhaust.Gas {
 	g := w.ex.TailGas()
-	if w.car.Banks != 2 || w.ex.Flow+w.ex2.Flow <= 0 {
+	if w.car.Banks != 2 || w.ex.Flow+w.ex2.v.Flow <= 0 {
 		return g
 	}
-	h, x := w.ex2.TailGas(), w.ex2.Flow/(w.ex.Flow+w.ex2.Flow)
+	h, x := w.ex2.v.TailGas(), w.ex2.v.Flow/(w.ex.Flow+w.ex2.v.Flow)
 	blend := func(a, b float64) float64 { return a + float64((b-a)*x) }
 	return exhaust.Gas{O2: blend(g.O2, h.O2), CO: blend(g.CO, h.CO), CO2: blend(g.CO2, h.CO2), H2: blend(g.H2, h.H2), HC: blend(g.HC, h.HC)}
 }

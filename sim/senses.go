@@ -62,7 +62,7 @@ func (w *World) ToolFlow() float64 { return w.car.Air.ToolFlow(&w.pn) }
 // vent by "<part>.vent".
 func (w *World) FlowOut(opening string) (float64, error) {
 	if opening == "tailpipe" {
-		return w.ex.Flow + w.ex2.Flow, nil
+		return w.ex.Flow + w.ex2.v.Flow, nil
 	}
 	n := len(opening)
 	if n > 5 && opening[n-5:] == ".vent" {
@@ -142,7 +142,7 @@ func (w *World) beltOf(part int) (ratio, bearing float64, ok bool) {
 	if part < 0 || w.pn.Off(part) {
 		return 0, 0, false
 	}
-	return w.car.Air.Belt(w.par[:], part)
+	return w.car.Air.Belt(w.par.v[:], part)
 }
 
 // PumpDrag is the bearing torque of a motor or a belt-driven pump over that of this car when healthy.
@@ -151,7 +151,7 @@ func (w *World) PumpDrag(motor string) float64 {
 	if !ok || w.healthy[i] == 0 {
 		return 1
 	}
-	return (w.par[i] + w.pumpParam(motor, "rub_nm")) / w.healthy[i]
+	return (w.par.v[i] + w.pumpParam(motor, "rub_nm")) / w.healthy[i]
 }
 
 // loud is the torque in N m from which what rubs or splashes in a pump is heard [invented].
@@ -178,7 +178,7 @@ func (w *World) pumpParam(motor, param string) float64 {
 	if !ok {
 		return 0
 	}
-	return w.par[i]
+	return w.par.v[i]
 }
 
 // MotorK is a motor's winding temperature in K.
@@ -219,7 +219,7 @@ func (w *World) Param(of, param string) (float64, error) {
 	if !ok {
 		return 0, fmt.Errorf("no parameter %s.%s", of, param)
 	}
-	return w.par[i], nil
+	return w.par.v[i], nil
 }
 
 // Lambda is the true relative air-fuel ratio in the exhaust; CatalystK the bed's temperatures; LitAt the time of light-off in
@@ -246,15 +246,17 @@ func (w *World) Hash() uint64 {
 	}
 	f := func(x float64) { add(math.Float64bits(x)) }
 	f(w.pipeK)
-	for i := range w.late {
-		if w.late[i].on {
-			add(uint64(i + 1))
+	if w.late != nil {
+		for i := range w.late.v {
+			if w.late.v[i].on {
+				add(uint64(i + 1))
+			}
 		}
 	}
 	add(uint64(w.ms))
 	add(uint64(w.owed))
 	for i := range w.car.Params {
-		f(w.par[i])
+		f(w.par.v[i])
 	}
 	w.el.Sum(f)
 	w.pn.Sum(f)
@@ -266,12 +268,12 @@ func (w *World) Hash() uint64 {
 	for _, v := range w.ex.Cat {
 		f(v)
 	}
-	if w.car.Banks == 2 {
-		for _, v := range [...]float64{w.ex2.ManK, w.ex2.PipeK, w.ex2.PortK, w.ex2.Lambda, w.ex2.Seen, w.ex2.SensorK, w.ex2.Flow, w.ex2.Bed, w.ex2.LitAt,
+	if ex2 := &w.ex2.v; w.car.Banks == 2 {
+		for _, v := range [...]float64{ex2.ManK, ex2.PipeK, ex2.PortK, ex2.Lambda, ex2.Seen, ex2.SensorK, ex2.Flow, ex2.Bed, ex2.LitAt,
 			w.ec.Short2, w.ec.Long2, w.ec.Fuel2} {
 			f(v)
 		}
-		for _, v := range w.ex2.Cat {
+		for _, v := range ex2.Cat {
 			f(v)
 		}
 	}

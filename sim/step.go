@@ -102,10 +102,10 @@ func (w *World) controller() {
 		in.SolShut = c.Circuit.Shut(&w.el, l.solDrv)
 	}
 	if c.Banks == 2 {
-		in.Banks, in.Lambda2, in.Sensor2K, in.Cat2K = 2, w.ex2.Seen, w.ex2.SensorK, w.ex2.Cat[0]
+		in.Banks, in.Lambda2, in.Sensor2K, in.Cat2K = 2, w.ex2.v.Seen, w.ex2.v.SensorK, w.ex2.v.Cat[0]
 	}
 	if c.Controller.NarrowBand {
-		in.OxygenV = [2]float64{exhaust.SensorVolts(in.Lambda, in.SensorK), exhaust.SensorVolts(w.ex2.Seen, w.ex2.SensorK)}
+		in.OxygenV = [2]float64{exhaust.SensorVolts(in.Lambda, in.SensorK), exhaust.SensorVolts(w.ex2.v.Seen, w.ex2.v.SensorK)}
 	}
 	in.PipePa, in.HasPipe = w.PipeSensorPa()
 	ecm.Step(&c.Controller, &w.ec, &in)
@@ -130,8 +130,11 @@ func (w *World) command(i int, on bool) {
 func (w *World) fast(dt float64) error {
 	c, l := w.car, w.link
 	w.elIn.Dt, w.elIn.TempK = dt, w.cond.AmbientK
-	if err := c.Circuit.Step(&w.el, w.par[:], w.elIn); err != nil {
+	if err := c.Circuit.Step(&w.el, w.par.v[:], w.elIn); err != nil {
 		return err
+	}
+	if w.el.Parted != 0 {
+		c.Circuit.Part(&w.el, own(&w.par)[:])
 	}
 	if w.el.Moved {
 		w.brisk = 900
@@ -162,9 +165,9 @@ func (w *World) fast(dt float64) error {
 	if w.en.W > 1 {
 		w.pnIn.PulsePa = exhaust.PulsePa(&c.Exhaust, (w.en.CylAir+w.ec.FuelRate)/float64(max(1, c.Banks)))
 	}
-	w.pnIn.Exhaust2Pa = w.cond.AmbientPa + exhaust.PortPa(&c.Exhaust, w.ex2.Flow)
-	w.pnIn.Exhaust2K = w.ex2.PortK
-	if err := c.Air.Step(&w.pn, w.par[:], &w.pnIn); err != nil {
+	w.pnIn.Exhaust2Pa = w.cond.AmbientPa + exhaust.PortPa(&c.Exhaust, w.ex2.v.Flow)
+	w.pnIn.Exhaust2K = w.ex2.v.PortK
+	if err := c.Air.Step(&w.pn, w.par.v[:], &w.pnIn); err != nil {
 		return err
 	}
 	p := c.Air.ManifoldPa(&w.pn)
@@ -187,13 +190,13 @@ func (w *World) fast(dt float64) error {
 func (w *World) spin(m int, dt float64) {
 	c := w.car
 	loop, at := c.Circuit.MotorFrame(&w.el, m)
-	p := w.par[at:]
+	p := w.par.v[at:]
 	ke, j := p[circuit.MotorKe], p[circuit.MotorJ]
 	v := w.el.W[m]
 	load := 0.0
 	if part := w.link.pumpOf[m]; part >= 0 {
 		w.pnIn.W[part] = v
-		load = c.Air.PumpLoad(&w.pn, w.par[:], &w.pnIn, part)
+		load = c.Air.PumpLoad(&w.pn, w.par.v[:], &w.pnIn, part)
 	}
 	drag := p[circuit.MotorBearing] + float64(p[circuit.MotorCv]*v) + load
 	drive := float64(ke * c.Circuit.MotorAmps(&w.el, m))
@@ -220,12 +223,12 @@ func (w *World) belt(part int) float64 {
 		w.pnIn.W[part] = 0
 		return 0
 	}
-	ratio, bearing, _ := n.Belt(w.par[:], part)
+	ratio, bearing, _ := n.Belt(w.par.v[:], part)
 	w.pnIn.W[part] = w.en.W * ratio
 	if w.pnIn.W[part] <= 0 {
 		return 0
 	}
-	return float64(ratio * (bearing + n.PumpLoad(&w.pn, w.par[:], &w.pnIn, part)))
+	return float64(ratio * (bearing + n.PumpLoad(&w.pn, w.par.v[:], &w.pnIn, part)))
 }
 
 // slow advances heat and chemistry by dt seconds.
@@ -251,7 +254,7 @@ func (w *World) slow(dt float64) {
 		}
 		in.Second, second.Second = c.Air.BankFlow(&w.pn, 0), c.Air.BankFlow(&w.pn, 1)
 		second.Leak = 0 // the joint that may leak is the first bank's
-		heat = exhaust.Step(&c.Exhaust, &w.ex2, &second)
+		heat = exhaust.Step(&c.Exhaust, own(&w.ex2), &second)
 	}
 	heat += exhaust.Step(&c.Exhaust, &w.ex, &in)
 	engine.Warm(&c.Engine, &w.en, heat, w.cond.AmbientK, dt)
@@ -272,7 +275,9 @@ func (w *World) Soak(hours float64) {
 	seconds := float64(hours * 3600)
 	engine.Cool(&w.car.Engine, &w.en, w.cond.AmbientK, seconds)
 	exhaust.Cool(&w.car.Exhaust, &w.ex, w.cond.AmbientK, seconds)
-	exhaust.Cool(&w.car.Exhaust, &w.ex2, w.cond.AmbientK, seconds)
+	if w.car.Banks == 2 {
+		exhaust.Cool(&w.car.Exhaust, own(&w.ex2), w.cond.AmbientK, seconds)
+	}
 	w.pipeK = w.cond.AmbientK
 	left := seconds
 	for dt := 0.1; left > 0; dt *= 1.3 {

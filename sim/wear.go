@@ -47,8 +47,8 @@ func (w *World) wearOut(r *car.Wear, amount float64) {
 		return
 	}
 	by := float64(r.Rate * amount)
-	if w.par[i] < r.To {
-		w.par[i] = min(w.par[i]+by, r.To)
+	if v := w.par.v[i]; v < r.To {
+		own(&w.par)[i] = min(v+by, r.To)
 	}
 	w.touch()
 }

@@ -36,19 +36,22 @@ type FaultChoice struct {
 	Severity float64
 }
 
-// World is one car. Copying it by Clone copies the car; the parts it points to are immutable.
+// World is one car. Copying it by Clone copies the car; the parts it points to are immutable, or shared until one of the copies writes
+// them. What the garbage collector has to look at comes first.
 type World struct {
 	car     *car.Car
 	healthy *[car.MaxParams]float64 // this car's own healthy values
 	link    *links
-	cond    Conditions
-	par     [car.MaxParams]float64
+	par     *shared[[car.MaxParams]float64]
+	ex2     *shared[exhaust.State] // second bank, never written in a car with one
+	late    *shared[[maxLate]late] // nil: none
+	err     error
 	el      circuit.State
 	pn      air.State
 	en      engine.State
 	ex      exhaust.State
-	ex2     exhaust.State // second bank, at rest in a car with one
 	ec      ecm.State
+	cond    Conditions
 	elIn    circuit.Inputs
 	pnIn    air.Inputs
 	key     bool
@@ -59,8 +62,6 @@ type World struct {
 	nap     int     // ms that a resting car may leave unstepped
 	owed    int     // ms left unstepped
 	pipeK   float64 // K, pressure pipe at the valve
-	late    [maxLate]late
-	err     error
 }
 
 // links are the indices that tie the subsystems of a car together; immutable.
@@ -89,7 +90,7 @@ func New(c *car.Car, cond Conditions, faults ...FaultChoice) (*World, error) {
 		w.healthy[i] = p.Value
 	}
 	draw(c, cond.Draw, w.healthy)
-	w.par = *w.healthy
+	w.par = &shared[[car.MaxParams]float64]{v: *w.healthy}
 	link, err := join(c)
 	if err != nil {
 		return nil, err
@@ -99,7 +100,7 @@ func New(c *car.Car, cond Conditions, faults ...FaultChoice) (*World, error) {
 	w.pn = c.Air.NewState(cond.AmbientPa)
 	w.en = engine.NewState(&c.Engine, cond.AmbientK)
 	w.ex = exhaust.NewState(&c.Exhaust, cond.AmbientK)
-	w.ex2 = w.ex
+	w.ex2 = &shared[exhaust.State]{v: w.ex}
 	w.pipeK = cond.AmbientK
 	for _, f := range faults {
 		members, err := c.Members(f.ID)
@@ -140,10 +141,13 @@ func mix(seed, n uint64) uint64 {
 	return x ^ x>>31
 }
 
-// Clone copies the world: one allocation.
+// Clone copies the world: one allocation. What changes rarely is copied later, by the copy that writes it.
 func (w *World) Clone() *World {
 	w.el.Share()
 	w.pn.Share()
+	w.par.share()
+	w.ex2.share()
+	w.late.share()
 	c := new(World)
 	*c = *w
 	return c
@@ -230,7 +234,7 @@ func (s shop) Set(param string, f func(float64) float64) error {
 	if !ok {
 		return fmt.Errorf("no parameter %q", param)
 	}
-	s.w.par[i] = f(s.w.healthy[i])
+	own(&s.w.par)[i] = f(s.w.healthy[i])
 	return nil
 }
 

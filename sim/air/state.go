@@ -81,10 +81,10 @@ func (s *State) Share() {
 
 // State is everything about the network that changes. It may be copied: see [State.Share].
 type State struct {
-	P        [MaxNodes]float64 // Pa, absolute
-	lift     [MaxParts]float64 // m, diaphragm valves
-	flow     [MaxEdges]float64 // kg/s through each edge, a to b
 	ways     *ways
+	P        [MaxNodes]float64  // Pa, absolute
+	lift     [MaxParts]float64  // m, diaphragm valves
+	flow     [MaxEdges]float64  // kg/s through each edge, a to b
 	at       [2 * MaxHoses]int8 // port of each hose end, -1 hanging
 	has      [MaxPorts]int8     // 1 + hose end on each port, 0 free
 	plugEnd  uint32

@@ -27,7 +27,7 @@ func TestEmptyBattery(t *testing.T) {
 	taken := 0.0
 	e, _ := r.n.Elem("load")
 	for range 3 * 3600 {
-		require.NoError(t, r.n.Step(&r.s, r.par, r.in))
+		require.NoError(t, r.step())
 		taken += r.n.Amps(&r.s, e) * r.in.Dt / 3600
 	}
 	require.InDelta(t, 1, taken, 0.01, "Ah")

@@ -61,7 +61,7 @@ func TestChargeIsConserved(t *testing.T) {
 			for m := range r.n.motors {
 				r.s.W[m] = rapid.Float64Range(0, 1300).Draw(rt, "w")
 			}
-			require.NoError(t, r.n.Step(&r.s, r.par, r.in))
+			require.NoError(t, r.step())
 			checkNodes(rt, r, step)
 			if r.n.repiece(&r.s, r.par, &r.in) {
 				rt.Fatalf("step %d: a part is not on the piece that its own current asks for", step)
@@ -82,8 +82,8 @@ func checkNodes(t *rapid.T, r *rig, step int) {
 		b := &r.n.branches[i]
 		put(b.a, b.b, r.n.amps(&r.s, i))
 	}
-	for k := range r.s.slot {
-		if s := &r.s.slot[k]; s.a >= 0 {
+	for k := range r.s.slots() {
+		if s := &r.s.leads.slot[k]; s.a >= 0 {
 			put(s.a, s.b, s.amps(&r.s))
 		}
 	}

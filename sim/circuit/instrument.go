@@ -3,6 +3,7 @@ package circuit
 import (
 	"math"
 	"math/bits"
+	"sync/atomic" //samebits:ok a mark that copies share; it decides who may write in place, never what is written
 )
 
 // Kind of an instrument that is put between two terminals.
@@ -44,6 +45,34 @@ const (
 	leadSoftens = 0.008  // per K
 	leadSoftest = 2.0
 )
+
+// leads are the attached instruments. Copies of a state share them until one of them changes them.
+type leads struct {
+	shared atomic.Bool
+	slot   [MaxSlots]instrument
+}
+
+// slots is the number of slots to look at: none as long as nothing is attached.
+func (s *State) slots() int {
+	if s.leads == nil {
+		return 0
+	}
+	return MaxSlots
+}
+
+// ownLeads are the instruments for writing.
+func (s *State) ownLeads() *[MaxSlots]instrument {
+	switch l := s.leads; {
+	case l == nil:
+		s.leads = &leads{}
+		for i := range s.leads.slot {
+			s.leads.slot[i].a = -1
+		}
+	case l.shared.Load():
+		s.leads = &leads{slot: l.slot}
+	}
+	return &s.leads.slot
+}
 
 type instrument struct {
 	kind    InstrumentKind
@@ -98,22 +127,31 @@ func (n *Net) Attach(s *State, slot int, in Instrument, tempK float64) {
 		t.capJK = leadHeat18 * area * in.LengthM
 		t.coolWK = leadCool18 * math.Sqrt(area) * in.LengthM
 	}
-	s.slot[slot] = t
+	s.ownLeads()[slot] = t
 	s.dirty = true
 }
 
 // Detach empties a slot.
 func (n *Net) Detach(s *State, slot int) {
-	s.slot[slot] = instrument{a: -1}
 	s.dirty = true
+	if s.leads == nil {
+		return
+	}
+	s.ownLeads()[slot] = instrument{a: -1}
+	for i := range s.leads.slot {
+		if s.leads.slot[i].a >= 0 {
+			return
+		}
+	}
+	s.leads = nil
 }
 
 // Instrument reads a slot; ok is false when it is empty.
 func (s *State) Instrument(slot int) (r Reading, ok bool) {
-	t := &s.slot[slot]
-	if t.a < 0 {
+	if s.leads == nil || s.leads.slot[slot].a < 0 {
 		return r, false
 	}
+	t := &s.leads.slot[slot]
 	r = Reading{Volts: s.volt[t.a] - s.volt[t.b], Amps: t.amps(s), FuseBlown: t.blown, LeadK: t.leadK, Ohms: math.Inf(1)}
 	if t.kind == Ohmmeter {
 		// The instrument divides the voltage at its leads by its own test current; an outside voltage makes nonsense of it.
@@ -157,11 +195,12 @@ func (t *instrument) amps(s *State) float64 {
 // moveInstruments heats fuses and leads. A lead's copper gains resistance as it warms; above about 105 degC its insulation
 // softens and the clips lose their grip for good, which is how an overloaded lead starves what it feeds.
 func (n *Net) moveInstruments(s *State, in *Inputs) {
-	for k := range s.slot {
-		t := &s.slot[k]
-		if t.a < 0 {
+	for k := range s.slots() {
+		t := &s.leads.slot[k]
+		if t.a < 0 || t.solved && t.rating == 0 && t.capJK == 0 {
 			continue
 		}
+		t = &s.ownLeads()[k]
 		t.solved = true
 		if t.rating > 0 && !t.blown {
 			r := t.amps(s) / t.rating

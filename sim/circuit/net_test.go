@@ -29,6 +29,12 @@ func build(t *testing.T, elems ...Element) *rig {
 	return r
 }
 
+func (r *rig) step() error {
+	err := r.n.Step(&r.s, r.par, r.in)
+	r.n.Part(&r.s, r.par)
+	return err
+}
+
 func (r *rig) v(t *testing.T, node string) float64 {
 	i, ok := r.n.Node(node)
 	require.True(t, ok, node)
@@ -51,7 +57,7 @@ func TestStalledPumpNetwork(t *testing.T) {
 		res("w2", "n3", "p", 0.0104199), res("motor", "p", "g", 0.45), res("w3", "g", "0", 0.00521),
 		res("f2", "b", "c1", 0.008), res("coil", "c1", "c2", 80), res("d1", "c2", "0", 0.2),
 		res("sol", "c1", "s2", 30), res("d2", "s2", "0", 0.2))
-	require.NoError(t, r.n.Step(&r.s, r.par, r.in))
+	require.NoError(t, r.step())
 	for node, want := range map[string]float64{"b": 12.34398, "n1": 12.28138, "n2": 11.75954, "n3": 11.65938, "p": 11.39847,
 		"g": 0.130459, "c1": 12.33948, "c2": 0.030772, "s2": 0.081718} {
 		require.InDelta(t, want, r.v(t, node), 1e-5, node)
@@ -76,7 +82,7 @@ func TestMeterLoading(t *testing.T) {
 			if c.lamp > 0 {
 				r.n.Attach(&r.s, 1, Instrument{Kind: TestLamp, A: x, B: 0, Watts: 144 / c.lamp}, 293.15)
 			}
-			require.NoError(t, r.n.Step(&r.s, r.par, r.in))
+			require.NoError(t, r.step())
 			got, ok := r.s.Instrument(0)
 			require.True(t, ok)
 			require.InDelta(t, c.want, got.Volts, 1e-4)
@@ -93,14 +99,14 @@ func TestOhmmeter(t *testing.T) {
 	plug, _ := r2.n.Elem("plug")
 	r2.n.SetOpen(&r2.s, plug, true)
 	r2.n.Attach(&r2.s, 0, Instrument{Kind: Ohmmeter, A: a, B: b}, 293.15)
-	require.NoError(t, r2.n.Step(&r2.s, r2.par, r2.in))
+	require.NoError(t, r2.step())
 	got, _ := r2.s.Instrument(0)
 	require.InDelta(t, 30.2, got.Ohms, 1e-6)
 	require.False(t, got.Live)
 	y, _ := r.n.Node("y")
 	z, _ := r.n.Node("z")
 	r.n.Attach(&r.s, 0, Instrument{Kind: Ohmmeter, A: y, B: z}, 293.15)
-	require.NoError(t, r.n.Step(&r.s, r.par, r.in))
+	require.NoError(t, r.step())
 	got, _ = r.s.Instrument(0)
 	require.True(t, got.Live, "an ohmmeter on a live circuit must say so")
 }
@@ -113,7 +119,7 @@ func TestFuseTimes(t *testing.T) {
 		r.in.Dt = 0.001
 		secs := 0.0
 		for r.par[r.at["f.blown"]] < 0.5 && secs < 700 {
-			require.NoError(t, r.n.Step(&r.s, r.par, r.in))
+			require.NoError(t, r.step())
 			secs += r.in.Dt
 		}
 		require.GreaterOrEqual(t, secs, c.least, c.share)
@@ -122,7 +128,7 @@ func TestFuseTimes(t *testing.T) {
 	f := Element{ID: "f", Kind: "fuse", A: "b", B: "x", Params: map[string]float64{"ohm": 0.001, "rating_a": 10}}
 	r := build(t, batt("bat", "b", "0", 50, 1e-5), f, res("load", "x", "0", 50/11.0))
 	for range 100000 {
-		require.NoError(t, r.n.Step(&r.s, r.par, r.in))
+		require.NoError(t, r.step())
 	}
 	require.Zero(t, r.par[r.at["f.blown"]])
 }
@@ -138,6 +144,6 @@ func TestWireTable(t *testing.T) {
 
 func TestFloatingPartReadsZero(t *testing.T) {
 	r := build(t, batt("bat", "b", "0", 12.6, 0.006), res("load", "b", "0", 5), res("loose", "x", "y", 10))
-	require.NoError(t, r.n.Step(&r.s, r.par, r.in))
+	require.NoError(t, r.step())
 	require.Zero(t, r.v(t, "x"))
 }

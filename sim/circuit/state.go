@@ -7,8 +7,10 @@ import (
 )
 
 // State is everything about a circuit that changes. Copying it copies the circuit, if [State.Share] is called before either copy goes
-// on: the factored matrix behind fac is written again only by a state that has it alone.
+// on: the factored matrix and the instruments are written again only by a state that has them alone.
 type State struct {
+	fac       *factor
+	leads     *leads             // nil: no instrument
 	volt      [MaxNodes]float64  // V against the reference
 	emf       [maxForces]float64 // V, of loads A, by branch.emf
 	piece     [maxForces]int8    // which straight piece a kinked branch is on, likewise
@@ -22,13 +24,12 @@ type State struct {
 	coilAt    [maxCoils]float64  // K, what they have in the matrix
 	W         [maxMotors]float64 // rad/s, motors
 	clicks    [maxCoils]int32    // armature movements, by coil
-	slot      [MaxSlots]instrument
-	Charge    float64 // battery state of charge, 0 to 1
-	taper     float64 // how far its charging current has fallen off, 0 to 1
-	taperUsed float64 // the same in the matrix
-	field     float64 // charging source's field, 0 to 1
-	limitA    float64 // A, what the charging source gives at its limit
-	fac       *factor
+	Charge    float64            // battery state of charge, 0 to 1
+	taper     float64            // how far its charging current has fallen off, 0 to 1
+	taperUsed float64            // the same in the matrix
+	field     float64            // charging source's field, 0 to 1
+	limitA    float64            // A, what the charging source gives at its limit
+	Parted    uint64             // fuses that opened and drivers that died and that [Net.Part] has not been told of, by branch
 	dirty     bool
 	agreed    bool // the last solution's straight pieces agree with it: with the same sources it holds
 	Moved     bool // an armature, fuse or driver changed state in the last step
@@ -53,6 +54,9 @@ func (s *State) Share() {
 	if s.fac != nil && !s.fac.shared.Load() {
 		s.fac.shared.Store(true)
 	}
+	if s.leads != nil && !s.leads.shared.Load() {
+		s.leads.shared.Store(true)
+	}
 }
 
 // Inputs of a step.
@@ -70,9 +74,6 @@ func (n *Net) NewState(tempK float64) State {
 	}
 	for i := range s.coilK {
 		s.coilK[i], s.coilAt[i] = tempK, tempK
-	}
-	for i := range s.slot {
-		s.slot[i].a = -1
 	}
 	for i := range s.piece {
 		s.piece[i] = 1
@@ -196,10 +197,14 @@ func (s *State) Sum(f func(float64)) {
 		f(s.wound[i])
 		f(s.W[i])
 	}
-	for i := range s.slot {
-		f(s.slot[i].ohm)
-		f(s.slot[i].heat)
-		f(s.slot[i].leadK)
+	for i := range MaxSlots {
+		var t instrument
+		if s.leads != nil {
+			t = s.leads.slot[i]
+		}
+		f(t.ohm)
+		f(t.heat)
+		f(t.leadK)
 	}
 	f(float64(s.pulled))
 	for i := range s.coilK {

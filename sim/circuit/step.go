@@ -42,8 +42,9 @@ const (
 )
 
 // Step solves the network at the present motor speeds and commands, then moves armatures, fuses, charge and temperatures
-// by in.Dt. It allocates only when a copy's conductances change for the first time, or when they tie the nodes together as no world of
-// this net did before. An error means that no finite solution exists.
+// by in.Dt. It reads par only: what parts for good is in s.Parted until [Net.Part] writes it. It allocates only when a copy's
+// conductances or instruments change for the first time, or when they tie the nodes together as no world of this net did before. An
+// error means that no finite solution exists.
 func (n *Net) Step(s *State, par []float64, in Inputs) error {
 	s.Moved = false
 	var src [MaxNodes]float64
@@ -302,8 +303,8 @@ func (n *Net) each(s *State, f *factor, visit func(a, b int16, g float64)) {
 	for i := range n.branches {
 		visit(n.branches[i].a, n.branches[i].b, f.g[i])
 	}
-	for k := range s.slot {
-		if t := &s.slot[k]; t.a >= 0 {
+	for k := range s.slots() {
+		if t := &s.leads.slot[k]; t.a >= 0 {
 			visit(t.a, t.b, t.conductance())
 		}
 	}
@@ -320,8 +321,8 @@ func (n *Net) solve(s *State, src *[MaxNodes]float64) {
 		b := &n.branches[i]
 		push(b.a, b.b, float64(s.fac.g[i]*s.emf[b.emf]))
 	}
-	for k := range s.slot {
-		if t := &s.slot[k]; t.a >= 0 && t.kind == Ohmmeter {
+	for k := range s.slots() {
+		if t := &s.leads.slot[k]; t.a >= 0 && t.kind == Ohmmeter {
 			push(t.a, t.b, float64(t.conductance()*t.emf()))
 		}
 	}
@@ -429,7 +430,7 @@ func (n *Net) move(s *State, par []float64, in *Inputs) {
 		ratio := n.amps(s, i) / p[fuseRating]
 		s.heat[k] += float64((float64(ratio*ratio) - s.heat[k]) * (in.Dt / (fuseTau + in.Dt)))
 		if s.heat[k] > fuseOpen && p[fuseBlown] < 0.5 {
-			par[int(b.p)+fuseBlown] = 1
+			s.Parted |= 1 << uint(i)
 			s.Moved, s.dirty = true, true
 		}
 	}
@@ -478,10 +479,22 @@ func (n *Net) guard(s *State, par []float64, in *Inputs, i int, b *branch) {
 		}
 	case p[drvDead] > 0.5:
 	case c > 6*p[drvLimit]:
-		par[int(b.p)+drvDead] = 1
+		s.Parted |= bit
 		s.Moved, s.dirty = true, true
 	case c > p[drvLimit]:
 		s.shut |= bit
 		s.Moved, s.dirty = true, true
+	}
+}
+
+// Part writes into par what has parted for good, so that the next step finds it open.
+func (n *Net) Part(s *State, par []float64) {
+	for ; s.Parted != 0; s.Parted &= s.Parted - 1 {
+		b := &n.branches[trailing(s.Parted)]
+		at := fuseBlown
+		if b.kind == bDriver {
+			at = drvDead
+		}
+		par[int(b.p)+at] = 1
 	}
 }

@@ -42,7 +42,11 @@ func newBoard(elems ...circuit.Element) (*board, error) {
 	return b, nil
 }
 
-func (b *board) step() error { return b.n.Step(&b.s, b.par, b.in) }
+func (b *board) step() error {
+	err := b.n.Step(&b.s, b.par, b.in)
+	b.n.Part(&b.s, b.par)
+	return err
+}
 
 func (b *board) volts(node string) float64 {
 	i, ok := b.n.Node(node)
