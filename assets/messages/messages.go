@@ -27,7 +27,7 @@ func Languages() []string { return []string{"en", "de", "es"} }
 // Load reads a language that is built in.
 func Load(lang string) (*Catalogue, error) {
 	c := &Catalogue{lang: lang, m: map[string]string{}}
-	for _, name := range []string{lang + ".yaml", lang + ".grade.yaml"} {
+	for _, name := range []string{lang + ".yaml", lang + ".grade.yaml", lang + ".report.yaml"} {
 		raw, err := files.ReadFile(name)
 		if err != nil {
 			return nil, fmt.Errorf("load messages %q: %w", lang, err)

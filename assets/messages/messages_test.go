@@ -18,19 +18,28 @@ import (
 	"coldbay/assets/messages"
 )
 
+// inTemplate is a message that a report's template asks for.
+var inTemplate = regexp.MustCompile(`\{\{(?:t|rich) "([^"]+)"`)
+
 // built are the beginnings of keys that code puts together from an id; what follows is checked by the screens' tests, which
 // find a missing message by its brackets.
 func used(t *testing.T) (whole map[string]bool, begun []string) {
 	t.Helper()
 	whole = map[string]bool{}
-	for _, root := range []string{"../../scenes", "../../cmd/bay", "../../grading"} {
+	for _, root := range []string{"../../scenes", "../../cmd", "../../grading", "../../sim/bench/phrase"} {
 		err := filepath.WalkDir(root, func(path string, d fs.DirEntry, err error) error {
-			if err != nil || d.IsDir() || !strings.HasSuffix(path, ".go") {
+			if err != nil || d.IsDir() || !strings.HasSuffix(path, ".go") && !strings.HasSuffix(path, ".html") {
 				return err
 			}
 			src, err := os.ReadFile(path)
 			if err != nil {
 				return err
+			}
+			if strings.HasSuffix(path, ".html") {
+				for _, m := range inTemplate.FindAllStringSubmatch(string(src), -1) {
+					whole[m[1]] = true
+				}
+				return nil
 			}
 			f, err := parser.ParseFile(token.NewFileSet(), path, src, 0)
 			if err != nil {

@@ -8,8 +8,8 @@ import (
 	"coldbay/assets/messages"
 	"coldbay/grading/score"
 	"coldbay/scenes/debrief/page"
-	"coldbay/scenes/phrase"
 	"coldbay/sim/bench"
+	"coldbay/sim/bench/phrase"
 )
 
 // graded is the case of the attempt whose debrief was made last, with its belief: further questions about the attempt go there.
@@ -38,7 +38,7 @@ func (o *orders) Debrief(ctx context.Context, id string) (*page.Document, error)
 	if err != nil {
 		return nil, err
 	}
-	c.Speaker = speaker{phrase.New(o.msg, s.Catalogue())}
+	c.Speaker = phrase.Speaker{Book: phrase.New(o.msg, s.Catalogue())}
 	c.Words = o.msg
 	c.Config.Breathe = breather(always)
 	if c.Candidates, err = score.Candidates(ctx, o.lib); err != nil {
@@ -85,15 +85,6 @@ func (o *orders) Compare(ctx context.Context, id, suspect string) (page.Thought,
 	}
 	return thought(o.msg, t), nil
 }
-
-// speaker gives the grader the window's own sentences.
-type speaker struct{ book *phrase.Book }
-
-func (s speaker) Action(a bench.Action) string   { return s.book.Doing(a) }
-func (s speaker) Percept(p bench.Percept) string { return strings.TrimSuffix(s.book.Percept(p), ".") }
-func (s speaker) Hazard(h bench.Hazard) string   { return s.book.Hazard(h) }
-func (s speaker) Short(p bench.Percept) string   { return s.book.Short(p) }
-func (s speaker) Name(id string) string          { return s.book.Thing(id) }
 
 // document turns the grader's debrief into what the window shows.
 func document(msg *messages.Catalogue, d *score.Debrief) *page.Document {

@@ -8,11 +8,12 @@ import (
 	"slices"
 	"strings"
 
+	"coldbay/assets/messages"
 	"coldbay/grading/plan"
 	"coldbay/grading/score"
 )
 
-const keyUsage = `Usage: coldbay key ORDER [--json]
+const keyUsage = `Usage: coldbay key ORDER [--lang CODE] [--json]
 
 The instructor's key sheet: the shortest diagnostic sequence of an order, as a
 tree. Under each test stand its outcomes and what to do next after each; a
@@ -23,6 +24,9 @@ ORDER is the id of an order that comes with the program (see: coldbay list) or a
 YAML file.
 
 Options:
+  --lang CODE
+           the language of the sheet: en (English, unless given), de (German) or
+           es (Spanish)
   --html FILE
            write it as printable pages with the plan drawn as a tree
   --json   the tree as a JSON object: order, title, parMinutes, exact, and plan
@@ -32,6 +36,7 @@ Options:
 Examples:
   coldbay key cold_whisper
   coldbay key cold_whisper --html key.html
+  coldbay key cold_whisper --lang es --html hoja.html
   coldbay key cold_whisper --json
   coldbay key my_order.yaml
 `
@@ -73,27 +78,32 @@ func runKey(ctx context.Context, p *Program, args []string) error {
 	flags := newFlags("key")
 	asJSON := flags.Bool("json", false, "")
 	html := flags.String("html", "", "")
+	lang := flags.String("lang", english, "")
 	rest, err := flags.parse(args)
 	if err != nil {
 		return err
 	}
+	msg, err := language(*lang)
+	if err != nil {
+		return flags.wrong(err)
+	}
 	if len(rest) != 1 {
 		return flags.wrong(usagef("name one order, found %d", len(rest)))
 	}
-	sheet, dict, root, err := planOf(ctx, p, rest[0])
+	sheet, dict, root, err := planOf(ctx, p, msg, rest[0])
 	if err != nil {
 		return err
 	}
 	if *html != "" {
-		return writeKey(p, *html, sheet.Title, dict, root)
+		return writeKey(p, msg, *html, sheet.Title, dict, root)
 	}
 	if *asJSON {
 		return p.writeJSON(sheet)
 	}
-	return printKey(p.Stdout, sheet)
+	return printKey(p.Stdout, msg, sheet)
 }
 
-func planOf(ctx context.Context, p *Program, name string) (*keySheet, *plan.Dictionary, *plan.Node, error) {
+func planOf(ctx context.Context, p *Program, msg *messages.Catalogue, name string) (*keySheet, *plan.Dictionary, *plan.Node, error) {
 	lib, o, err := order(name)
 	if err != nil {
 		return nil, nil, nil, err
@@ -111,14 +121,17 @@ func planOf(ctx context.Context, p *Program, name string) (*keySheet, *plan.Dict
 	if err != nil {
 		return nil, nil, nil, err
 	}
-	k := keyWriter{c.Dictionary}
+	k := keyWriter{c.Dictionary, msg}
 	sheet := &keySheet{Order: o.Order.ID, Title: o.Order.Title, Exact: exact, Plan: k.node(root)}
 	sheet.ParMinutes = sheet.Plan.Minutes
 	return sheet, c.Dictionary, root, nil
 }
 
 // keyWriter puts a plan into words.
-type keyWriter struct{ d *plan.Dictionary }
+type keyWriter struct {
+	d   *plan.Dictionary
+	msg *messages.Catalogue
+}
 
 func (k keyWriter) node(n *plan.Node) keyNode {
 	out := keyNode{Left: k.names(n.Left), Minutes: float64(n.Value.Hi) / float64(k.d.Weight(n.Left)) / 60}
@@ -132,7 +145,7 @@ func (k keyWriter) node(n *plan.Node) keyNode {
 		if last.Act == plan.ActVerify && b.Next == nil {
 			continue // cured: the job is over
 		}
-		br := keyBranch{Shows: "the complaint is still there", Left: k.names(b.Left)}
+		br := keyBranch{Shows: k.msg.T("report.text.key.still"), Left: k.names(b.Left)}
 		if last.Act == plan.ActTest {
 			br.Shows = k.d.Tests[last.Index].Outcomes[b.Outcome]
 		}
@@ -150,16 +163,16 @@ func (k keyWriter) step(s plan.Step) string {
 	case plan.ActTest:
 		return k.d.Tests[s.Index].Name
 	case plan.ActMove:
-		return k.d.Tests[s.Index].Name + " (for the set-up)"
+		return k.msg.T("grade.step.setup", "test", k.d.Tests[s.Index].Name)
 	case plan.ActSetUp:
 		return k.d.SetUps[s.Index].Name
 	case plan.ActRepair:
 		if u := k.d.Units[s.Index]; u.Repair > 0 {
-			return "repair " + u.Name
+			return k.msg.T("grade.step.repair", "unit", u.Name)
 		}
-		return "nothing is at fault"
+		return k.msg.T("report.text.key.nothing")
 	case plan.ActVerify:
-		return "verify by a cold start with the monitor running, and a drive"
+		return k.msg.T("grade.step.verify")
 	}
 	return ""
 }
@@ -176,20 +189,20 @@ func (k keyWriter) names(s plan.Set) []string {
 }
 
 // printKey writes the tree, two columns a level.
-func printKey(w io.Writer, s *keySheet) error {
+func printKey(w io.Writer, msg *messages.Catalogue, s *keySheet) error {
 	var b strings.Builder
-	exact := "proven to be the least possible"
-	if !s.Exact {
-		exact = "the best known"
+	par := "report.text.key.known"
+	if s.Exact {
+		par = "report.text.key.exact"
 	}
-	fmt.Fprintf(&b, "Key sheet: %s (%s)\nPar %.1f minutes on average over the suspects, with repair and verification; %s.\nFor instructors. Training only: the vehicle's own service information, local rules and licensed practice come first.\n\n",
-		s.Title, s.Order, s.ParMinutes, exact)
-	printKeyNode(&b, s.Plan, "")
+	fmt.Fprintf(&b, "%s\n%s\n%s %s\n\n", msg.T("report.text.key", "title", s.Title, "order", s.Order),
+		msg.Or(par, "report.text.key.known", "n", tenths(s.ParMinutes)), msg.T("report.text.key.for"), msg.T("report.training"))
+	printKeyNode(&b, msg, s.Plan, "")
 	_, err := io.WriteString(w, b.String())
 	return err
 }
 
-func printKeyNode(b *strings.Builder, n keyNode, indent string) {
+func printKeyNode(b *strings.Builder, msg *messages.Catalogue, n keyNode, indent string) {
 	for _, s := range n.Do {
 		fmt.Fprintf(b, "%s* %s (%d:%02d)\n", indent, s.Says, s.Seconds/60, s.Seconds%60)
 	}
@@ -197,13 +210,13 @@ func printKeyNode(b *strings.Builder, n keyNode, indent string) {
 		if slices.ContainsFunc(n.Branches[:i], func(o keyBranch) bool { return sameEnd(o, br) }) {
 			continue // stands with the first of its kind
 		}
-		fmt.Fprintf(b, "%s  if %s\n", indent, br.Shows)
+		fmt.Fprintf(b, "%s  %s\n", indent, msg.T("report.key.if", "what", br.Shows))
 		who := slices.Clone(br.Left)
 		for _, o := range n.Branches[i+1:] {
 			if !sameEnd(o, br) {
 				continue
 			}
-			fmt.Fprintf(b, "%s  or %s\n", indent, o.Shows)
+			fmt.Fprintf(b, "%s  %s\n", indent, msg.T("report.key.or", "what", o.Shows))
 			for _, w := range o.Left {
 				if !slices.Contains(who, w) {
 					who = append(who, w)
@@ -212,11 +225,11 @@ func printKeyNode(b *strings.Builder, n keyNode, indent string) {
 		}
 		text := strings.Join(who, "; ")
 		if len(who) > 4 {
-			text = fmt.Sprintf("%d suspects", len(who))
+			text = msg.N("report.key.suspects", len(who))
 		}
-		fmt.Fprintf(b, "%s     [left: %s]\n", indent, text)
+		fmt.Fprintf(b, "%s     %s\n", indent, msg.T("report.text.key.left", "what", text))
 		if br.Next != nil {
-			printKeyNode(b, *br.Next, indent+"    ")
+			printKeyNode(b, msg, *br.Next, indent+"    ")
 		}
 	}
 }

@@ -85,11 +85,15 @@ func runPlay(ctx context.Context, p *Program, args []string) error {
 	if *silent {
 		return nil
 	}
-	d, err := gradeFindings(ctx, p, lib, o, session.Ledger(), "")
+	msg, err := language(english)
 	if err != nil {
 		return err
 	}
-	return printDebrief(p.Stdout, d)
+	d, err := gradeFindings(ctx, p, msg, lib, o, session.Ledger(), "")
+	if err != nil {
+		return err
+	}
+	return printDebrief(p.Stdout, msg, d)
 }
 
 // openSession starts an attempt, or goes on with the one in the log file.

@@ -1,52 +1,57 @@
 package main
 
 import (
+	"strconv"
 	"strings"
 
 	"coldbay/grading/score"
 )
 
-// sayThought writes a suspect's car beside the true one.
-func sayThought(say func(string, ...any), t score.Thought) {
-	head := map[string]string{
-		score.ThoughtNamed: "The car you thought you had", score.ThoughtKept: "A car you still held possible", score.ThoughtAsked: "Had it been another car",
-	}[t.Why]
-	say("\n%s: %s\n", head, t.Name)
-	for _, l := range t.Lines {
-		say("%4d  %s\n        this car: %s\n        that car: %s\n", l.Seq, l.Did, showed(l.True), showed(l.Theirs))
+// thought writes a suspect's car beside the true one.
+func (t *teller) thought(x score.Thought) {
+	head := t.T("report.thought.asked")
+	switch x.Why {
+	case score.ThoughtNamed:
+		head = t.T("report.thought.named")
+	case score.ThoughtKept:
+		head = t.T("report.thought.kept")
 	}
-	say("  %s\n", t.Says)
+	t.say("\n%s\n", t.T("report.thought.heading", "heading", head, "name", x.Name))
+	for _, l := range x.Lines {
+		t.say("%4d  %s\n        %s\n        %s\n", l.Seq, l.Did, t.T("report.text.this", "what", t.showed(l.True)), t.T("report.text.that", "what", t.showed(l.Theirs)))
+	}
+	t.say("  %s\n", x.Says)
 }
 
-func showed(list []string) string {
+func (t *teller) showed(list []string) string {
 	if len(list) == 0 {
-		return "nothing"
+		return t.T("report.nothing")
 	}
 	return strings.Join(list, "; ")
 }
 
-func sayPredictions(say func(string, ...any), list []score.Prediction) {
+func (t *teller) predictions(list []score.Prediction) {
 	for i, p := range list {
 		if i == 0 {
-			say("\nWhat you wrote down beforehand\n")
+			t.say("\n%s\n", t.T("report.predictions"))
 		}
-		say("%4d  %q\n        %s\n", p.Seq, p.Text, p.Verdict)
+		t.say("%4d  %q\n        %s\n", p.Seq, p.Text, p.Verdict)
 	}
 }
 
-func sayPractise(say func(string, ...any), p score.Practise) {
-	say("\nWhat to practise next\n  %s\n", p.Says)
+func (t *teller) practise(p score.Practise) {
+	t.say("\n%s\n  %s\n", t.T("report.practise"), p.Says)
 	for _, k := range p.Kinds {
-		say("  %5.1f min  %s\n", k.Minutes, k.Name)
+		t.say("  %5.1f min  %s\n", k.Minutes, k.Name)
 	}
 	for _, m := range p.Moments {
-		say("  line %d cost %.1f minutes", m.Seq, m.Minutes)
+		key := "report.text.moment"
 		if m.Better != "" {
-			say("; better: %s", m.Better)
+			key = "report.text.moment.better"
 		}
-		say("\n")
+		t.say("  %s\n", t.Or(key, "report.text.moment", "line", strconv.Itoa(m.Seq), "n", tenths(m.Minutes), "what", m.Better))
 	}
 	if p.Next != nil {
-		say("  Next: %s (%s). %s\n", p.Next.Title, p.Next.Order, p.Next.Says)
+		t.say("  %s\n", t.T("report.text.next", "title", p.Next.Title, "order", p.Next.Order, "says", p.Next.Says))
 	}
 }

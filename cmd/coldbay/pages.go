@@ -6,6 +6,7 @@ import (
 	"io"
 	"os"
 
+	"coldbay/assets/messages"
 	"coldbay/grading/plan"
 	"coldbay/grading/report"
 	"coldbay/grading/score"
@@ -25,14 +26,14 @@ func writePage(p *Program, name string, make func(io.Writer) error) error {
 }
 
 // writeDebrief writes a debrief as a printable page, its timeline as a table, or both; done is false when neither is asked for.
-func writeDebrief(p *Program, d *score.Debrief, html, csv string) (done bool, err error) {
+func writeDebrief(p *Program, msg *messages.Catalogue, d *score.Debrief, html, csv string) (done bool, err error) {
 	if html != "" {
-		if err := writePage(p, html, func(w io.Writer) error { return report.Debrief(w, d) }); err != nil {
+		if err := writePage(p, html, func(w io.Writer) error { return report.Debrief(w, msg, d) }); err != nil {
 			return true, err
 		}
 	}
 	if csv != "" {
-		if err := writePage(p, csv, func(w io.Writer) error { return report.Timeline(w, d) }); err != nil {
+		if err := writePage(p, csv, func(w io.Writer) error { return report.Timeline(w, msg, d) }); err != nil {
 			return true, err
 		}
 	}
@@ -40,6 +41,6 @@ func writeDebrief(p *Program, d *score.Debrief, html, csv string) (done bool, er
 }
 
 // writeKey writes a plan as a printable key sheet.
-func writeKey(p *Program, name, title string, d *plan.Dictionary, root *plan.Node) error {
-	return writePage(p, name, func(w io.Writer) error { return report.KeySheet(w, title, d, root, root.Value) })
+func writeKey(p *Program, msg *messages.Catalogue, name, title string, d *plan.Dictionary, root *plan.Node) error {
+	return writePage(p, name, func(w io.Writer) error { return report.KeySheet(w, msg, title, d, root, root.Value) })
 }

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"coldbay/assets/messages"
 	"coldbay/grading/plan"
 	"coldbay/sim/bench"
 )
@@ -41,7 +42,7 @@ func (d doing) Clock() string { return bench.Clock(float64(d.Seconds)) }
 const deepest = 512
 
 // deal makes cards of a plan.
-func deal(d *plan.Dictionary, root *plan.Node) (*card, error) {
+func deal(msg *messages.Catalogue, d *plan.Dictionary, root *plan.Node) (*card, error) {
 	switch {
 	case d == nil || root == nil:
 		return nil, fmt.Errorf("%w: there is no plan", ErrPlan)
@@ -49,7 +50,7 @@ func deal(d *plan.Dictionary, root *plan.Node) (*card, error) {
 	if err := d.Validate(); err != nil {
 		return nil, err
 	}
-	c, err := dealNode(d, root, 0)
+	c, err := dealNode(msg, d, root, 0)
 	if err != nil {
 		return nil, err
 	}
@@ -58,7 +59,7 @@ func deal(d *plan.Dictionary, root *plan.Node) (*card, error) {
 	return c, nil
 }
 
-func dealNode(d *plan.Dictionary, n *plan.Node, depth int) (*card, error) {
+func dealNode(msg *messages.Catalogue, d *plan.Dictionary, n *plan.Node, depth int) (*card, error) {
 	if depth > deepest {
 		return nil, fmt.Errorf("%w: it is more than %d readings deep", ErrPlan, deepest)
 	}
@@ -71,10 +72,10 @@ func dealNode(d *plan.Dictionary, n *plan.Node, depth int) (*card, error) {
 	weight := float64(d.Weight(n.Left)) * 60
 	c := &card{Left: namesOf(d, n.Left), ToGo: minutes(float64(n.Value.Hi) / weight)}
 	if !n.Value.Exact() {
-		c.ToGo = minutes(float64(n.Value.Lo)/weight) + " to " + c.ToGo
+		c.ToGo = msg.T("report.key.range", "n", minutes(float64(n.Value.Lo)/weight), "of", c.ToGo)
 	}
 	for _, s := range n.Do {
-		says, err := stepSays(d, s)
+		says, err := stepSays(msg, d, s)
 		if err != nil {
 			return nil, err
 		}
@@ -87,18 +88,18 @@ func dealNode(d *plan.Dictionary, n *plan.Node, depth int) (*card, error) {
 	}
 	var labels []string
 	for _, b := range n.Branches {
-		label, err := outcomeSays(d, last, b.Outcome)
+		label, err := outcomeSays(msg, d, last, b.Outcome)
 		if err != nil {
 			return nil, err
 		}
 		labels = append(labels, label)
 	}
-	seen := apart(labels)
+	seen := apart(msg, labels)
 	for i, b := range n.Branches {
 		if b.Next == nil {
 			continue
 		}
-		kid, err := dealNode(d, b.Next, depth+1)
+		kid, err := dealNode(msg, d, b.Next, depth+1)
 		if err != nil {
 			return nil, err
 		}
@@ -148,7 +149,7 @@ func namesOf(d *plan.Dictionary, s plan.Set) []string {
 	return out
 }
 
-func stepSays(d *plan.Dictionary, s plan.Step) (string, error) {
+func stepSays(msg *messages.Catalogue, d *plan.Dictionary, s plan.Step) (string, error) {
 	bad := func(n int) bool { return s.Index < 0 || s.Index >= n }
 	switch s.Act {
 	case plan.ActSetUp:
@@ -157,7 +158,7 @@ func stepSays(d *plan.Dictionary, s plan.Step) (string, error) {
 		}
 	case plan.ActMove:
 		if !bad(len(d.Tests)) {
-			return d.Tests[s.Index].Name + " (for the set-up)", nil
+			return msg.T("grade.step.setup", "test", d.Tests[s.Index].Name), nil
 		}
 	case plan.ActTest:
 		if !bad(len(d.Tests)) {
@@ -165,19 +166,19 @@ func stepSays(d *plan.Dictionary, s plan.Step) (string, error) {
 		}
 	case plan.ActRepair:
 		if !bad(len(d.Units)) {
-			return "repair: " + d.Units[s.Index].Name, nil
+			return msg.T("report.key.repair", "unit", d.Units[s.Index].Name), nil
 		}
 	case plan.ActVerify:
 		if !bad(len(d.Units)) {
-			return "verify: cold start, monitor run, drive", nil
+			return msg.T("report.key.verify"), nil
 		}
 	}
 	return "", fmt.Errorf("%w: step %q %d", ErrPlan, s.Act, s.Index)
 }
 
-func outcomeSays(d *plan.Dictionary, last plan.Step, outcome int) (string, error) {
+func outcomeSays(msg *messages.Catalogue, d *plan.Dictionary, last plan.Step, outcome int) (string, error) {
 	if last.Act != plan.ActTest {
-		return choose(outcome == 1, "cured", "not cured"), nil
+		return msg.T(choose(outcome == 1, "report.key.cured", "report.key.uncured")), nil
 	}
 	if labels := d.Tests[last.Index].Outcomes; outcome >= 0 && outcome < len(labels) {
 		return labels[outcome], nil
@@ -189,7 +190,7 @@ func outcomeSays(d *plan.Dictionary, last plan.Step, outcome int) (string, error
 const between = "; "
 
 // apart leaves of each label what not all of them say. A label of which nothing would be left stays whole.
-func apart(labels []string) []string {
+func apart(msg *messages.Catalogue, labels []string) []string {
 	if len(labels) < 2 {
 		return slices.Clone(labels)
 	}
@@ -220,14 +221,14 @@ func apart(labels []string) []string {
 		}
 		out[i] = l
 		if len(keep) > 0 {
-			out[i] = telescope(keep)
+			out[i] = telescope(msg, keep)
 		}
 	}
 	return out
 }
 
 // telescope joins clauses, naming a thing that is read several times in a row only once.
-func telescope(clauses []string) string {
+func telescope(msg *messages.Catalogue, clauses []string) string {
 	var out []string
 	subject := ""
 	for i, c := range clauses {
@@ -235,7 +236,7 @@ func telescope(clauses []string) string {
 		if at > 0 && i > 0 && c[:at] == subject {
 			value := c[at+2:]
 			again := strings.HasSuffix(out[len(out)-1], " "+value)
-			out[len(out)-1] += choose(again, ", again ", ", then ") + value
+			out[len(out)-1] = msg.T(choose(again, "report.key.again", "report.key.then"), "before", out[len(out)-1], "value", value)
 			continue
 		}
 		subject = ""

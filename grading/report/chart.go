@@ -5,8 +5,10 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strconv"
 	"strings"
 
+	"coldbay/assets/messages"
 	"coldbay/grading/score"
 )
 
@@ -67,20 +69,20 @@ func (b box) within(o box) bool {
 	return b.X >= o.X && b.Y >= o.Y && b.X+b.W <= o.X+o.W && b.Y+b.H <= o.Y+o.H
 }
 
-// reference is a number of minutes with its name and the dashes of its line.
+// reference is a number of minutes with what is written beside it and the dashes of its line.
 type reference struct {
-	name, dash string
+	says, dash string
 	ref        score.Reference
 }
-
-func (r reference) says() string { return r.name + " " + minutes(r.ref.Minutes) }
 
 // chartText is the size of a chart's text.
 const chartText = 13
 
-func drawSuspects(r *ruler, d *score.Debrief) suspectChart {
+func drawSuspects(r *ruler, msg *messages.Catalogue, d *score.Debrief) suspectChart {
 	c := suspectChart{W: 720, H: 284, Left: 52, Top: 70, Right: 704, Bottom: 238}
-	refs := []reference{{"par", "9 4", d.Par}, {"par for this fault", "2 3", d.FaultPar}, {"proof line", "12 3 2 3", d.ProofLine}}
+	refs := []reference{{msg.T("report.chart.par", "n", minutes(d.Par.Minutes)), "9 4", d.Par},
+		{msg.T("report.chart.faultpar", "n", minutes(d.FaultPar.Minutes)), "2 3", d.FaultPar},
+		{msg.T("report.chart.proofline", "n", minutes(d.ProofLine.Minutes)), "12 3 2 3", d.ProofLine}}
 	minutesMost, suspectsMost := d.Seconds/60, len(d.Board)
 	for _, s := range d.Steps {
 		minutesMost, suspectsMost = max(minutesMost, s.Minute), max(suspectsMost, len(s.Left))
@@ -92,7 +94,7 @@ func drawSuspects(r *ruler, d *score.Debrief) suspectChart {
 	// The plot ends early enough for the names of references near its end to be written right of their lines.
 	for _, ref := range refs {
 		if part := ref.ref.Minutes / (minutesMost * 1.03); part > 0 {
-			c.Right = min(c.Right, c.Left+(c.W-6-r.width(ref.says(), chartText, false)-c.Left)/part)
+			c.Right = min(c.Right, c.Left+(c.W-6-r.width(ref.says, chartText, false)-c.Left)/part)
 		}
 	}
 	x := func(m float64) float64 { return c.Left + (c.Right-c.Left)*m/(minutesMost*1.03) }
@@ -115,7 +117,7 @@ func drawSuspects(r *ruler, d *score.Debrief) suspectChart {
 			continue
 		}
 		m := mark{X: x(ref.ref.Minutes), Y: 16 + 18*float64(i), Dash: ref.dash}
-		m.Label = place(r, ref.says(), m.X+5, m.Y+4)
+		m.Label = place(r, ref.says, m.X+5, m.Y+4)
 		taken = append(taken, m.Label.Box, box{m.X - 2, m.Y, 4, c.Bottom - m.Y})
 		c.Marks = append(c.Marks, m)
 	}
@@ -126,14 +128,14 @@ func drawSuspects(r *ruler, d *score.Debrief) suspectChart {
 		now = len(s.Left)
 		fmt.Fprintf(&path, "H%sV%s", px(x(s.Minute)), px(y(now)))
 		c.Points = append(c.Points, point{X: x(s.Minute), Y: y(now), Cost: s.Graded && s.Charged > 0, Seq: s.Seq,
-			Says: fmt.Sprintf("%s: %d left after %s minutes", stepName(s), now, minutes(s.Minute))})
+			Says: msg.T("report.chart.point", "line", strconv.Itoa(s.Seq), "left", strconv.Itoa(now), "n", minutes(s.Minute))})
 	}
 	if end := x(d.Seconds / 60); len(d.Steps) == 0 || end > c.Points[len(c.Points)-1].X {
 		fmt.Fprintf(&path, "H%s", px(end))
 	}
 	c.Path = path.String()
 	c.number(r, taken)
-	c.Desc = describe(d)
+	c.Desc = describe(msg, d)
 	return c
 }
 
@@ -168,15 +170,15 @@ func (c *suspectChart) number(r *ruler, taken []box) {
 }
 
 // describe is the chart in words, for those who don't see it.
-func describe(d *score.Debrief) string {
+func describe(msg *messages.Catalogue, d *score.Debrief) string {
 	if len(d.Steps) == 0 {
-		return "No step was taken."
+		return msg.T("report.costs.none")
 	}
 	var parts []string
 	for _, s := range d.Steps {
-		parts = append(parts, fmt.Sprintf("after %s minutes (%s) %d", minutes(s.Minute), stepName(s), len(s.Left)))
+		parts = append(parts, msg.T("report.chart.desc.point", "n", minutes(s.Minute), "line", strconv.Itoa(s.Seq), "left", strconv.Itoa(len(s.Left))))
 	}
-	return "Suspects that the readings left: " + strings.Join(parts, ", ") + "."
+	return msg.T("report.chart.desc", "list", strings.Join(parts, ", "))
 }
 
 // nice are round values from zero up to most, about n of them.

@@ -58,7 +58,7 @@ func TestContrast(t *testing.T) {
 
 func TestPolicyAllowsTheStyleOnly(t *testing.T) {
 	var b strings.Builder
-	require.NoError(t, Debrief(&b, &score.Debrief{Title: "x"}))
+	require.NoError(t, Debrief(&b, nil, &score.Debrief{Title: "x"}))
 	style := regexp.MustCompile(`(?s)<style>(.*?)</style>`).FindAllStringSubmatch(b.String(), -1)
 	require.Len(t, style, 1)
 	sum := sha256.Sum256([]byte(style[0][1]))

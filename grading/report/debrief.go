@@ -1,23 +1,28 @@
 package report
 
 import (
-	"fmt"
 	"io"
 	"math"
 	"slices"
 	"strings"
 
+	"coldbay/assets/messages"
 	"coldbay/grading/score"
 )
 
-// Debrief writes a debrief as one HTML page for screen and paper.
-func Debrief(w io.Writer, d *score.Debrief) error {
+// Debrief writes a debrief as one HTML page for screen and paper. Its own words are the catalogue's, English where that is nil; the
+// sentences of the findings are in the language that they were graded in. Errors: those of w.
+func Debrief(w io.Writer, msg *messages.Catalogue, d *score.Debrief) error {
+	msg, err := spoken(msg)
+	if err != nil {
+		return err
+	}
 	r, err := newRuler()
 	if err != nil {
 		return err
 	}
-	p := debriefPage{Debrief: d, Head: newHead("Debrief: "+d.Title, styles+debriefStyles), References: references(d), Costs: costs(d),
-		Worst: worst(d), Chart: drawSuspects(r, d), Thoughts: thoughts(d.Thought), Kinds: kinds(d.Practise.Kinds)}
+	p := debriefPage{Debrief: d, Head: newHead(msg.Lang(), msg.T("report.debrief.title", "title", d.Title), styles+debriefStyles), References: references(msg, d), Costs: costs(d),
+		Worst: worst(d), Chart: drawSuspects(r, msg, d), Thoughts: thoughts(msg, d.Thought), Kinds: kinds(d.Practise.Kinds)}
 	for _, m := range d.Marks {
 		p.Marks = append(p.Marks, markRow{Mark: m, Bar: float64(min(max(m.Score, 0), 100)) / 100 * barRoom})
 	}
@@ -27,7 +32,7 @@ func Debrief(w io.Writer, d *score.Debrief) error {
 	for _, l := range d.Board {
 		p.Board = append(p.Board, boardRow{BoardLine: l, Right: l.Struck == l.Out})
 	}
-	return write(w, "debrief.html", p)
+	return write(w, msg, "debrief.html", p)
 }
 
 // barRoom is the length of a full bar, in the units of its drawing.
@@ -48,15 +53,15 @@ type debriefPage struct {
 	Kinds      []kindRow
 }
 
-// LuckSays tells which way luck went.
+// LuckSays is the key of the sentence on what choices and luck cost, by which way luck went.
 func (p debriefPage) LuckSays() string {
 	switch {
 	case p.Luck < -0.05:
-		return "good luck saved"
+		return "report.choices.good"
 	case p.Luck > 0.05:
-		return "bad luck cost"
+		return "report.choices.bad"
 	}
-	return "luck cost"
+	return "report.choices.none"
 }
 
 // LuckSize is luck without its sign, minutes.
@@ -78,12 +83,12 @@ type referenceRow struct {
 	Least            string // the proven bound, where it is lower
 }
 
-func references(d *score.Debrief) []referenceRow {
+func references(msg *messages.Catalogue, d *score.Debrief) []referenceRow {
 	rows := []referenceRow{
-		{Name: "Your attempt", Says: "minutes at the bench", Fill: "mine", Minutes: d.Seconds / 60},
-		{Name: "Par", Says: "the best plan, on average over every suspect", Fill: "hatch", Minutes: d.Par.Minutes, Least: least(d.Par)},
-		{Name: "Par for this fault", Says: "what that plan takes when this is the fault", Fill: "dots", Minutes: d.FaultPar.Minutes, Least: least(d.FaultPar)},
-		{Name: "Proof line", Says: "in hindsight, the shortest proof and repair of this fault", Fill: "open", Minutes: d.ProofLine.Minutes, Least: least(d.ProofLine)},
+		{Name: msg.T("report.minutes.mine"), Says: msg.T("report.minutes.mine.says"), Fill: "mine", Minutes: d.Seconds / 60},
+		{Name: msg.T("report.minutes.par"), Says: msg.T("report.minutes.par.says"), Fill: "hatch", Minutes: d.Par.Minutes, Least: least(d.Par)},
+		{Name: msg.T("report.minutes.faultpar"), Says: msg.T("report.minutes.faultpar.says"), Fill: "dots", Minutes: d.FaultPar.Minutes, Least: least(d.FaultPar)},
+		{Name: msg.T("report.minutes.proofline"), Says: msg.T("report.minutes.proofline.says"), Fill: "open", Minutes: d.ProofLine.Minutes, Least: least(d.ProofLine)},
 	}
 	most := 0.0
 	for _, r := range rows {
@@ -194,18 +199,9 @@ type boardRow struct {
 	Right bool // the board agrees with the readings
 }
 
-// Yours is what the trainee's board said.
-func (b boardRow) Yours() string { return choose(b.Struck, "struck", "kept") }
-
-// Readings is what the readings said.
-func (b boardRow) Readings() string { return choose(b.Out, "ruled out", "still fits") }
-
 func choose(yes bool, a, b string) string {
 	if yes {
 		return a
 	}
 	return b
 }
-
-// stepName is how a step is called where space is short.
-func stepName(s score.Step) string { return fmt.Sprintf("line %d", s.Seq) }

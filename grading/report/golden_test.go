@@ -10,6 +10,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"coldbay/assets/messages"
 	"coldbay/grading/report"
 	"coldbay/grading/score"
 )
@@ -28,10 +29,14 @@ func debrief(t *testing.T, name string) *score.Debrief {
 	return d
 }
 
-func page(t *testing.T, d *score.Debrief) string {
+func page(t *testing.T, d *score.Debrief) string { return pageIn(t, "en", d) }
+
+func pageIn(t *testing.T, lang string, d *score.Debrief) string {
 	t.Helper()
+	msg, err := messages.Load(lang)
+	require.NoError(t, err)
 	var b bytes.Buffer
-	require.NoError(t, report.Debrief(&b, d))
+	require.NoError(t, report.Debrief(&b, msg, d))
 	return b.String()
 }
 
@@ -55,7 +60,7 @@ func TestDebriefGolden(t *testing.T) {
 func TestTimelineGolden(t *testing.T) {
 	for _, name := range attempts {
 		var b bytes.Buffer
-		require.NoError(t, report.Timeline(&b, debrief(t, name)))
+		require.NoError(t, report.Timeline(&b, nil, debrief(t, name)))
 		golden(t, name+".csv", b.Bytes())
 	}
 }

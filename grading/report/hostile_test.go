@@ -83,7 +83,7 @@ func id(s string, i int) string { return s + string(rune('a'+i/26)) + string(run
 
 func readTimeline(t *testing.T, b *bytes.Buffer, d *score.Debrief) [][]string {
 	t.Helper()
-	require.NoError(t, report.Timeline(b, d))
+	require.NoError(t, report.Timeline(b, nil, d))
 	rows, err := csv.NewReader(b).ReadAll()
 	require.NoError(t, err)
 	return rows
@@ -106,8 +106,8 @@ func TestPlanThatDoesNotFit(t *testing.T) {
 	s := frozen(t)
 	write := func(d *plan.Dictionary, root *plan.Node) error {
 		var b bytes.Buffer
-		err := report.KeySheet(&b, "x", d, root, s.par)
-		require.ErrorIs(t, report.KeyText(&b, "x", d, root, s.par), report.ErrPlan)
+		err := report.KeySheet(&b, nil, "x", d, root, s.par)
+		require.ErrorIs(t, report.KeyText(&b, nil, "x", d, root, s.par), report.ErrPlan)
 		require.Zero(t, b.Len(), "nothing is written when there is an error")
 		return err
 	}

@@ -10,6 +10,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"coldbay/assets/messages"
 	"coldbay/grading/dictionary"
 	"coldbay/grading/plan"
 	"coldbay/grading/report"
@@ -70,10 +71,14 @@ func current(t *testing.T) []solved {
 	return out
 }
 
-func sheetOf(t *testing.T, s solved) []byte {
+func sheetOf(t *testing.T, s solved) []byte { return sheetIn(t, "en", s) }
+
+func sheetIn(t *testing.T, lang string, s solved) []byte {
 	t.Helper()
+	msg, err := messages.Load(lang)
+	require.NoError(t, err)
 	var b bytes.Buffer
-	require.NoError(t, report.KeySheet(&b, s.title, s.dict, s.root, s.par))
+	require.NoError(t, report.KeySheet(&b, msg, s.title, s.dict, s.root, s.par))
 	return b.Bytes()
 }
 
@@ -81,6 +86,6 @@ func TestKeyGolden(t *testing.T) {
 	s := frozen(t)
 	golden(t, "key.html", sheetOf(t, s))
 	var text bytes.Buffer
-	require.NoError(t, report.KeyText(&text, s.title, s.dict, s.root, s.par))
+	require.NoError(t, report.KeyText(&text, nil, s.title, s.dict, s.root, s.par))
 	golden(t, "key.txt", text.Bytes())
 }

@@ -1,9 +1,9 @@
 package report
 
 import (
-	"fmt"
 	"io"
 
+	"coldbay/assets/messages"
 	"coldbay/grading/plan"
 )
 
@@ -21,10 +21,14 @@ type keyPage struct {
 }
 
 // KeySheet writes the instructor's key sheet: the whole plan as a tree on printable sheets, A4 or Letter across, and after it in
-// words. The root is what plan.Planner.Policy returned for the dictionary, par its value in weight times seconds over all
+// words. Its own words are the catalogue's, English where that is nil; names and readings are the dictionary's. The root is what plan.Planner.Policy returned for the dictionary, par its value in weight times seconds over all
 // suspects, as plan.Planner.Par returns it. Errors: ErrPlan, a dictionary that does not hold, and those of w.
-func KeySheet(w io.Writer, title string, dict *plan.Dictionary, root *plan.Node, par plan.Bounds) error {
-	c, err := deal(dict, root)
+func KeySheet(w io.Writer, msg *messages.Catalogue, title string, dict *plan.Dictionary, root *plan.Node, par plan.Bounds) error {
+	msg, err := spoken(msg)
+	if err != nil {
+		return err
+	}
+	c, err := deal(msg, dict, root)
 	if err != nil {
 		return err
 	}
@@ -32,17 +36,17 @@ func KeySheet(w io.Writer, title string, dict *plan.Dictionary, root *plan.Node,
 	if err != nil {
 		return err
 	}
-	return write(w, "keysheet.html", keyPage{Head: newHead("Key sheet: "+title, styles+keyStyles), Title: title, Par: parSays(dict, par), Begins: configSays(dict, root),
-		Suspects: len(namesOf(dict, dict.All())), Cards: c.size, Sheets: lay(r, c), Root: c, Width: paperWidth})
+	return write(w, msg, "keysheet.html", keyPage{Head: newHead(msg.Lang(), msg.T("report.key.title", "title", title), styles+keyStyles), Title: title, Par: parSays(msg, dict, par), Begins: configSays(dict, root),
+		Suspects: len(namesOf(dict, dict.All())), Cards: c.size, Sheets: lay(r, msg, c), Root: c, Width: paperWidth})
 }
 
 // parSays is par in minutes, or what it lies between.
-func parSays(d *plan.Dictionary, par plan.Bounds) string {
+func parSays(msg *messages.Catalogue, d *plan.Dictionary, par plan.Bounds) string {
 	weight := float64(d.Weight(d.All())) * 60
 	if par.Exact() {
-		return minutes(float64(par.Hi)/weight) + " minutes"
+		return msg.T("report.key.exact", "n", minutes(float64(par.Hi)/weight))
 	}
-	return fmt.Sprintf("%s minutes by the best plan known, at least %s", minutes(float64(par.Hi)/weight), minutes(float64(par.Lo)/weight))
+	return msg.T("report.key.bound", "n", minutes(float64(par.Hi)/weight), "least", minutes(float64(par.Lo)/weight))
 }
 
 func configSays(d *plan.Dictionary, n *plan.Node) string {

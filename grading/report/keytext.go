@@ -3,9 +3,11 @@ package report
 import (
 	"fmt"
 	"io"
+	"strconv"
 	"strings"
 	"unicode/utf8"
 
+	"coldbay/assets/messages"
 	"coldbay/grading/plan"
 )
 
@@ -13,48 +15,47 @@ import (
 const textWidth = 100
 
 // KeyText writes the plan as an indented tree in plain text, with the same cards and numbers as KeySheet, which see.
-func KeyText(w io.Writer, title string, dict *plan.Dictionary, root *plan.Node, par plan.Bounds) error {
-	c, err := deal(dict, root)
+func KeyText(w io.Writer, msg *messages.Catalogue, title string, dict *plan.Dictionary, root *plan.Node, par plan.Bounds) error {
+	msg, err := spoken(msg)
+	if err != nil {
+		return err
+	}
+	c, err := deal(msg, dict, root)
 	if err != nil {
 		return err
 	}
 	var b strings.Builder
-	fmt.Fprintf(&b, "Key sheet: %s\n", flat(title))
-	fmt.Fprintf(&b, "Par: %s, on average over %d suspects.\n", parSays(dict, par), len(namesOf(dict, dict.All())))
+	b.WriteString(msg.T("report.key.title", "title", flat(title)) + "\n")
+	b.WriteString(msg.T("report.key.text.par", "par", parSays(msg, dict, par), "n", strconv.Itoa(len(namesOf(dict, dict.All())))) + "\n")
 	if begins := configSays(dict, root); begins != "" {
-		fmt.Fprintf(&b, "It begins with: %s.\n", flat(begins))
+		b.WriteString(msg.T("report.key.begins", "config", flat(begins)) + "\n")
 	}
-	b.WriteString("Of each reading only what tells the branches apart is written.\n\n")
-	c.text(&b, 0)
-	b.WriteString("\nTraining only: the vehicle's own service information, local rules and licensed practice come first.\n")
+	b.WriteString(msg.T("report.key.text.apart") + "\n\n")
+	c.text(&b, msg, 0)
+	b.WriteString("\n" + msg.T("report.training") + "\n")
 	_, err = io.WriteString(w, strings.Map(plain, b.String()))
 	return err
 }
 
-func (c *card) text(b *strings.Builder, depth int) {
+func (c *card) text(b *strings.Builder, msg *messages.Catalogue, depth int) {
 	for i, s := range c.Seen {
-		hang(b, depth, choose(i == 0, "if ", "or "), s)
+		sign, _, _ := strings.Cut(msg.T(choose(i == 0, "report.key.if", "report.key.or")), "{")
+		hang(b, depth, sign, s)
 	}
 	if len(c.Seen) > 0 {
 		depth++
 	}
-	hang(b, depth, fmt.Sprintf("%d. ", c.N), fmt.Sprintf("%s, %s minutes to go", countSays(len(c.Left)), c.ToGo))
+	hang(b, depth, fmt.Sprintf("%d. ", c.N), msg.T("report.key.togo", "left", msg.N("report.key.suspects", len(c.Left)), "togo", c.ToGo))
 	if c.Ends {
-		hang(b, depth, "   left: ", strings.Join(c.Left, "; "))
+		sign, _, _ := strings.Cut(msg.T("report.key.left"), "{")
+		hang(b, depth, "   "+sign, strings.Join(c.Left, "; "))
 	}
 	for _, d := range c.Do {
 		hang(b, depth, "   - ", fmt.Sprintf("%s (%s)", d.Says, d.Clock()))
 	}
 	for _, k := range c.Kids {
-		k.text(b, depth+1)
+		k.text(b, msg, depth+1)
 	}
-}
-
-func countSays(n int) string {
-	if n == 1 {
-		return "1 suspect"
-	}
-	return fmt.Sprintf("%d suspects", n)
 }
 
 // hang writes a text after its sign, wrapped, the further lines hanging under the first.

@@ -16,7 +16,7 @@ import (
 func textOf(t *testing.T, s solved) string {
 	t.Helper()
 	var b bytes.Buffer
-	require.NoError(t, report.KeyText(&b, s.title, s.dict, s.root, s.par))
+	require.NoError(t, report.KeyText(&b, nil, s.title, s.dict, s.root, s.par))
 	return b.String()
 }
 

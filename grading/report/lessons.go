@@ -1,6 +1,9 @@
 package report
 
-import "coldbay/grading/score"
+import (
+	"coldbay/assets/messages"
+	"coldbay/grading/score"
+)
 
 // thoughtTable is a suspect's car beside the true one.
 type thoughtTable struct {
@@ -8,15 +11,15 @@ type thoughtTable struct {
 	Heading string
 }
 
-func thoughts(list []score.Thought) []thoughtTable {
+func thoughts(msg *messages.Catalogue, list []score.Thought) []thoughtTable {
 	out := make([]thoughtTable, len(list))
 	for i, t := range list {
-		out[i] = thoughtTable{Thought: t, Heading: "Had it been another car"}
+		out[i] = thoughtTable{Thought: t, Heading: msg.T("report.thought.asked")}
 		switch t.Why {
 		case score.ThoughtNamed:
-			out[i].Heading = "The car you thought you had"
+			out[i].Heading = msg.T("report.thought.named")
 		case score.ThoughtKept:
-			out[i].Heading = "A car you still held possible"
+			out[i].Heading = msg.T("report.thought.kept")
 		}
 	}
 	return out

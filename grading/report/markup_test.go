@@ -13,6 +13,9 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"coldbay/assets/messages"
+	"coldbay/sim/bench"
 )
 
 // element is one element of a page, as a strict XML parser sees it; our pages are written so that one can read them.
@@ -95,6 +98,14 @@ func pages(t *testing.T) map[string]string {
 	out["hostile"] = page(t, hostileDebrief(t))
 	out["hostile key"] = string(sheetOf(t, hostilePlan(t)))
 	out["bare"] = page(t, bareDebrief())
+	for _, lang := range messages.Languages()[1:] {
+		out["key."+lang] = string(sheetIn(t, lang, frozen(t)))
+		out["hostile."+lang] = pageIn(t, lang, hostileDebrief(t))
+		out["bare."+lang] = pageIn(t, lang, bareDebrief())
+		for _, name := range attempts {
+			out[name+"."+lang] = pageIn(t, lang, debrief(t, name))
+		}
+	}
 	return out
 }
 
@@ -105,7 +116,12 @@ func TestMarkup(t *testing.T) {
 		t.Run(name, func(t *testing.T) {
 			require.True(t, strings.HasPrefix(text, "<!DOCTYPE html>\n"))
 			root := parse(t, text)
-			require.Equal(t, "en", root.all("html")[0].attr["lang"])
+			lang := "en"
+			if at := strings.LastIndexByte(name, '.'); at > 0 {
+				lang = name[at+1:]
+			}
+			require.Equal(t, lang, root.all("html")[0].attr["lang"])
+			require.NotRegexp(t, `\[(report|debrief|grade)\.`, text, "a message is missing")
 			require.Len(t, root.all("h1"), 1)
 			require.NotEmpty(t, strings.TrimSpace(root.all("title")[0].text))
 			level := 0
@@ -237,6 +253,32 @@ func numbersIn(t *testing.T, v any) map[string]bool {
 	}
 	walk("", tree)
 	return known
+}
+
+// A second try says so, at the head of the page, and from where.
+func TestRetakeIsSaid(t *testing.T) {
+	d := debrief(t, "good")
+	require.NotContains(t, page(t, d), "do not count as a first attempt")
+	d.Retake = &bench.Retake{After: 7}
+	require.Contains(t, parse(t, page(t, d)).all("header")[0].text, "Tried again from line 7:")
+	require.Contains(t, parse(t, pageIn(t, "de", d)).all("header")[0].text, "Noch einmal ab Zeile 7:")
+	d.Retake.After = 0
+	require.Contains(t, parse(t, page(t, d)).all("header")[0].text, "Tried again from the start")
+}
+
+// What a report says itself is said in its language: nothing of the English pages' own words is left on another.
+func TestNoEnglishLeft(t *testing.T) {
+	en, err := messages.Load("en")
+	require.NoError(t, err)
+	for _, lang := range messages.Languages()[1:] {
+		text := pageIn(t, lang, bareDebrief())
+		for _, key := range en.Keys() {
+			s := en.T(key)
+			if strings.HasPrefix(key, "report.") && len(s) > 11 && !strings.Contains(s, "{") && !strings.Contains(s, "*") {
+				require.NotContains(t, text, ">"+s+"<", "%s: %s", lang, key)
+			}
+		}
+	}
 }
 
 func TestNoNumberOfItsOwn(t *testing.T) {

@@ -14,6 +14,7 @@ import (
 	"unicode"
 	"unicode/utf8"
 
+	"coldbay/assets/messages"
 	"coldbay/sim/bench"
 )
 
@@ -22,20 +23,23 @@ var templates embed.FS
 
 // head is what every page begins with. Policy allows the page's own style sheet, by its digest, and nothing else.
 type head struct {
+	Lang   string // code of the page's language
 	Title  string
 	Style  template.CSS
 	Policy string
 }
 
-func newHead(title, css string) head {
+func newHead(lang, title, css string) head {
 	sum := sha256.Sum256([]byte(css))
-	return head{Title: title, Style: template.CSS(css),
+	return head{Lang: lang, Title: title, Style: template.CSS(css),
 		Policy: "default-src 'none'; style-src 'sha256-" + base64.StdEncoding.EncodeToString(sum[:]) + "'; base-uri 'none'; form-action 'none'"}
 }
 
 // write fills a template in and writes it in one piece, so that an error leaves no half page behind.
-func write(w io.Writer, name string, data any) error {
+func write(w io.Writer, msg *messages.Catalogue, name string, data any) error {
 	t, err := template.New(name).Funcs(template.FuncMap{
+		"t":       func(key string, kv ...any) string { return msg.T(key, texts(kv)...) },
+		"rich":    func(key string, kv ...any) template.HTML { return rich(msg, key, texts(kv)) },
 		"minutes": minutes, "clock": bench.Clock, "money": bench.Money, "short": short, "px": px, "join": strings.Join, "capital": capital,
 	}).ParseFS(templates, "templates/*.html")
 	if err != nil {
@@ -47,6 +51,45 @@ func write(w io.Writer, name string, data any) error {
 	}
 	_, err = w.Write(bytes.Map(plain, b.Bytes()))
 	return err
+}
+
+// spoken is a catalogue to write in: English where none is given.
+func spoken(msg *messages.Catalogue) (*messages.Catalogue, error) {
+	if msg != nil {
+		return msg, nil
+	}
+	msg, err := messages.Load("en")
+	if err != nil {
+		return nil, fmt.Errorf("report: %w", err)
+	}
+	return msg, nil
+}
+
+// texts are a template's values as they are written.
+func texts(kv []any) []string {
+	out := make([]string, len(kv))
+	for i, v := range kv {
+		out[i] = fmt.Sprint(v)
+	}
+	return out
+}
+
+// rich is a message in which what stands between asterisks is strong. The asterisks are the message's own: those of a value stay as
+// they are, and so does its markup.
+func rich(msg *messages.Catalogue, key string, kv []string) template.HTML {
+	var b strings.Builder
+	for i, part := range strings.Split(template.HTMLEscapeString(msg.T(key)), "*") {
+		if i > 0 {
+			b.WriteString(choose(i%2 == 1, "<strong>", "</strong>"))
+		}
+		b.WriteString(part)
+	}
+	// In one pass, so that a value can't be taken for a place of the message.
+	places := make([]string, len(kv))
+	for i := 0; i+1 < len(kv); i += 2 {
+		places[i], places[i+1] = "{"+kv[i]+"}", template.HTMLEscapeString(kv[i+1])
+	}
+	return template.HTML(strings.NewReplacer(places...).Replace(b.String()))
 }
 
 // plain drops what a name must not do to the text around it: control characters, and those that turn the direction of writing.

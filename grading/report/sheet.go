@@ -3,7 +3,10 @@ package report
 import (
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
+
+	"coldbay/assets/messages"
 )
 
 // The paper of a key sheet, in units of its drawing: 259 mm, which is Letter's width less two margins of 10 mm, are 979 units, so
@@ -60,12 +63,11 @@ type sheet struct {
 	roots []*drawn
 }
 
-// Desc tells a sheet in a sentence.
-func (s sheet) Desc() string {
-	return fmt.Sprintf("Cards %d to %d of the plan as a tree, from left to right; the same is told in words after the sheets.", s.Cards[0].N, s.lastCard())
-}
+// First is the number of the sheet's first card.
+func (s sheet) First() int { return s.Cards[0].N }
 
-func (s sheet) lastCard() int {
+// Last is the highest number of its cards.
+func (s sheet) Last() int {
 	n := 0
 	for _, c := range s.Cards {
 		n = max(n, c.N)
@@ -75,7 +77,7 @@ func (s sheet) lastCard() int {
 
 // lay spreads the cards over sheets. Each sheet shows as much of the plan as goes on it in the columns; where a card's
 // continuation does not fit, it stands again on a later sheet as the beginning of it.
-func lay(r *ruler, root *card) []*sheet {
+func lay(r *ruler, msg *messages.Catalogue, root *card) []*sheet {
 	var sheets []*sheet
 	queue := []*card{root}
 	for len(queue) > 0 {
@@ -90,7 +92,7 @@ func lay(r *ruler, root *card) []*sheet {
 			if len(s.roots) > 0 {
 				gap = treeGap
 			}
-			t := grow(r, c, room-gap, len(s.roots) == 0)
+			t := grow(r, msg, c, room-gap, len(s.roots) == 0)
 			if t == nil {
 				left = append(left, c)
 				continue
@@ -118,7 +120,7 @@ func lay(r *ruler, root *card) []*sheet {
 		s.N = i + 1
 	}
 	for _, s := range sheets {
-		s.settle(r, sheets)
+		s.settle(r, msg, sheets)
 	}
 	return sheets
 }
@@ -151,13 +153,13 @@ func (t *drawn) waiting(list []*card) []*card {
 
 // grow draws as much of c's tree as fits. On a sheet that has something already only a whole tree will do; nil says that it
 // does not fit. A fan of branches that is too high even for an empty sheet comes in several parts, each under a copy of c.
-func grow(r *ruler, c *card, room float64, empty bool) []*drawn {
+func grow(r *ruler, msg *messages.Catalogue, c *card, room float64, empty bool) []*drawn {
 	open := map[*card]bool{c: true}
-	if t := sprout(r, c, open, 0); t.whole > room {
+	if t := sprout(r, msg, c, open, 0); t.whole > room {
 		if !empty {
 			return nil
 		}
-		return fan(r, c, room)
+		return fan(r, msg, c, room)
 	}
 	refused := map[*card]bool{}
 	for {
@@ -166,12 +168,12 @@ func grow(r *ruler, c *card, room float64, empty bool) []*drawn {
 			break
 		}
 		open[next] = true
-		if sprout(r, c, open, 0).whole > room {
+		if sprout(r, msg, c, open, 0).whole > room {
 			delete(open, next)
 			refused[next] = true
 		}
 	}
-	t := sprout(r, c, open, 0)
+	t := sprout(r, msg, c, open, 0)
 	if !empty && len(t.waiting(nil)) > 0 {
 		return nil
 	}
@@ -201,14 +203,14 @@ func candidate(c *card, open, refused map[*card]bool, depth int) *card {
 	return nil
 }
 
-func fan(r *ruler, c *card, room float64) []*drawn {
+func fan(r *ruler, msg *messages.Catalogue, c *card, room float64) []*drawn {
 	var out []*drawn
 	part := *c
 	part.Kids = nil
 	flush := func() {
 		if len(part.Kids) > 0 {
 			p := part
-			t := sprout(r, &p, map[*card]bool{&p: true}, 0)
+			t := sprout(r, msg, &p, map[*card]bool{&p: true}, 0)
 			t.card = c
 			out = append(out, t)
 		}
@@ -217,7 +219,7 @@ func fan(r *ruler, c *card, room float64) []*drawn {
 	for _, k := range c.Kids {
 		try := part
 		try.Kids = append(slices.Clone(part.Kids), k)
-		if sprout(r, &try, map[*card]bool{&try: true}, 0).whole > room {
+		if sprout(r, msg, &try, map[*card]bool{&try: true}, 0).whole > room {
 			flush()
 		}
 		part.Kids = append(slices.Clone(part.Kids), k)
@@ -227,13 +229,13 @@ func fan(r *ruler, c *card, room float64) []*drawn {
 }
 
 // sprout draws a card and those under it that are open.
-func sprout(r *ruler, c *card, open map[*card]bool, depth int) *drawn {
+func sprout(r *ruler, msg *messages.Catalogue, c *card, open map[*card]bool, depth int) *drawn {
 	t := &drawn{card: c, on: len(c.Kids) > 0 && !open[c]}
-	t.write(r)
+	t.write(r, msg)
 	sum := -float64(rowGap)
 	if open[c] {
 		for _, k := range c.Kids {
-			kid := sprout(r, k, open, depth+1)
+			kid := sprout(r, msg, k, open, depth+1)
 			t.kids = append(t.kids, kid)
 			sum += kid.whole + rowGap
 		}
@@ -243,19 +245,19 @@ func sprout(r *ruler, c *card, open map[*card]bool, depth int) *drawn {
 }
 
 // settle puts a sheet's cards in their places.
-func (s *sheet) settle(r *ruler, sheets []*sheet) {
+func (s *sheet) settle(r *ruler, msg *messages.Catalogue, sheets []*sheet) {
 	y := 1.0
 	for _, t := range s.roots {
-		t.put(r, s, sheets, 0, y)
+		t.put(r, msg, s, sheets, 0, y)
 		y += t.whole + treeGap
 	}
 	s.H = y - treeGap + 1
 }
 
-func (t *drawn) put(r *ruler, s *sheet, sheets []*sheet, column int, y float64) {
+func (t *drawn) put(r *ruler, msg *messages.Catalogue, s *sheet, sheets []*sheet, column int, y float64) {
 	if t.on {
 		t.onTo = sheetOf(sheets, t.card).N
-		t.write(r)
+		t.write(r, msg)
 	}
 	t.Box.X = float64(column) * (cardWidth + columnGap)
 	t.Box.Y = y + (t.whole-t.Box.H)/2
@@ -274,7 +276,7 @@ func (t *drawn) put(r *ruler, s *sheet, sheets []*sheet, column int, y float64) 
 	}
 	at := y + (t.whole-sum)/2
 	for _, k := range t.kids {
-		k.put(r, s, sheets, column+1, at)
+		k.put(r, msg, s, sheets, column+1, at)
 		at += k.whole + rowGap
 		x0, y0 := t.Box.X+t.Box.W, t.Box.Y+t.Box.H/2
 		x1, y1 := k.Box.X, k.Box.Y+k.Box.H/2
@@ -283,7 +285,7 @@ func (t *drawn) put(r *ruler, s *sheet, sheets []*sheet, column int, y float64) 
 }
 
 // write sets a card's text, from its own top left corner.
-func (t *drawn) write(r *ruler) {
+func (t *drawn) write(r *ruler, msg *messages.Catalogue) {
 	t.Lines, t.Rule = nil, 0
 	room := float64(cardWidth - 2*cardPad - 4)
 	y := float64(cardPad)
@@ -298,11 +300,11 @@ func (t *drawn) write(r *ruler) {
 		w := r.width(text, keyText, bold)
 		t.Lines = append(t.Lines, line{X: right, Y: y + 10, Text: text, Class: class, Right: true, Box: box{right - w, y + 0.5, w, 12}})
 	}
-	head := fmt.Sprintf("%d · %s", t.N, countSays(len(t.Left)))
+	head := fmt.Sprintf("%d · %s", t.N, msg.N("report.key.suspects", len(t.Left)))
 	if len(t.Left) == 1 {
 		head = fmt.Sprintf("%d · %s", t.N, t.Left[0])
 	}
-	toGo := t.ToGo + " min"
+	toGo := msg.T("report.key.min", "n", t.ToGo)
 	beside("head", toGo, true)
 	rest := room - r.width(toGo, keyText, true) - cardPad
 	for _, s := range r.most(r.wrap(head, keyText, rest, true), leftLines, keyText, rest, true) {
@@ -310,7 +312,7 @@ func (t *drawn) write(r *ruler) {
 	}
 	var seen []string
 	for i, s := range t.Seen {
-		lines := r.wrap(choose(i == 0, "if ", "or ")+s, keyText, room, false)
+		lines := r.wrap(msg.T(choose(i == 0, "report.key.if", "report.key.or"), "what", s), keyText, room, false)
 		seen = append(seen, r.most(lines, max(2, seenLines/len(t.Seen)), keyText, room, false)...)
 	}
 	for _, s := range r.most(seen, seenLines, keyText, room, false) {
@@ -334,12 +336,12 @@ func (t *drawn) write(r *ruler) {
 		}
 	}
 	if n := len(t.Left); n > 1 && (t.Ends || n <= 3) {
-		for _, s := range r.most(r.wrap("left: "+strings.Join(t.Left, "; "), keyText, room, false), leftLines, keyText, room, false) {
+		for _, s := range r.most(r.wrap(msg.T("report.key.left", "what", strings.Join(t.Left, "; ")), keyText, room, false), leftLines, keyText, room, false) {
 			add("left", s, 0, false)
 		}
 	}
 	if t.on {
-		add("on", fmt.Sprintf("continued on sheet %d", t.onTo), 0, true)
+		add("on", msg.T("report.key.on", "n", strconv.Itoa(t.onTo)), 0, true)
 	}
 	t.Box = box{W: cardWidth, H: y + cardPad - 1}
 }

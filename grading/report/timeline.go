@@ -7,18 +7,28 @@ import (
 	"strconv"
 	"strings"
 
+	"coldbay/assets/messages"
 	"coldbay/grading/score"
 )
 
-// timelineColumns are the columns of a timeline in CSV; their names and order are stable.
+// timelineColumns are the columns of a timeline in CSV; their names in English and their order are stable.
 var timelineColumns = [...]string{"line", "minute", "seconds", "did", "showed", "physics", "ruled_out", "left_count", "left", "graded", "cost_minutes", "counted_minutes", "better"}
 
 // Timeline writes a debrief's timeline as comma-separated values (RFC 4180), one row a step, with a heading. Several things in
-// one cell are divided by " | ". Minutes have three decimals; the two costs are empty where a step was not judged.
-func Timeline(w io.Writer, d *score.Debrief) error {
+// one cell are divided by " | ". Minutes have three decimals with a point; the two costs are empty where a step was not judged. The
+// heading is in the catalogue's language, English where that is nil. Errors: those of w.
+func Timeline(w io.Writer, msg *messages.Catalogue, d *score.Debrief) error {
+	msg, err := spoken(msg)
+	if err != nil {
+		return err
+	}
 	c := csv.NewWriter(w)
 	c.UseCRLF = true
-	rows := [][]string{timelineColumns[:]}
+	heading := make([]string, len(timelineColumns))
+	for i, name := range timelineColumns {
+		heading[i] = msg.T("report.csv." + name)
+	}
+	rows := [][]string{heading}
 	for _, s := range d.Steps {
 		var ruled []string
 		for _, g := range byReason(s.Ruled) {

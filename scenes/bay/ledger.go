@@ -2,8 +2,8 @@ package bay
 
 import (
 	"coldbay/scenes/paint"
-	"coldbay/scenes/phrase"
 	"coldbay/scenes/ui"
+	"coldbay/sim/bench/phrase"
 )
 
 // drawLedger is the strip with what was done last, newest first. What does not fit is in the notebook.

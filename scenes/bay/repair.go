@@ -2,9 +2,9 @@ package bay
 
 import (
 	"coldbay/scenes/paint"
-	"coldbay/scenes/phrase"
 	"coldbay/scenes/ui"
 	"coldbay/sim/bench"
+	"coldbay/sim/bench/phrase"
 )
 
 const repairRows = 10

@@ -3,9 +3,9 @@ package bay
 import (
 	"coldbay/scenes/bay/art"
 	"coldbay/scenes/paint"
-	"coldbay/scenes/phrase"
 	"coldbay/scenes/ui"
 	"coldbay/sim/bench"
+	"coldbay/sim/bench/phrase"
 )
 
 // drawSide is the column at the right: clocks and bill, key and engine, time, and the instruments in use.

@@ -5,8 +5,8 @@ import (
 
 	"coldbay/scenes/debrief/page"
 	"coldbay/scenes/paint"
-	"coldbay/scenes/phrase"
 	"coldbay/scenes/ui"
+	"coldbay/sim/bench/phrase"
 )
 
 func (s *Scene) board(b *ui.Build, r paint.Rect, d *page.Document) {

@@ -5,9 +5,9 @@ import (
 	"coldbay/scenes/bay"
 	"coldbay/scenes/debrief/page"
 	"coldbay/scenes/paint"
-	"coldbay/scenes/phrase"
 	"coldbay/scenes/stage"
 	"coldbay/scenes/ui"
+	"coldbay/sim/bench/phrase"
 )
 
 // look goes to the replay at a ledger line; the attempt is played again when that was not done yet.

@@ -4,10 +4,10 @@ import (
 	"slices"
 
 	"coldbay/scenes/paint"
-	"coldbay/scenes/phrase"
 	"coldbay/scenes/stage"
 	"coldbay/scenes/ui"
 	"coldbay/sim/bench"
+	"coldbay/sim/bench/phrase"
 )
 
 // maxCauses is how many suspects can be named together: a root cause with its consequence, or two at once.

@@ -6,10 +6,10 @@ import (
 	"slices"
 
 	"coldbay/scenes/paint"
-	"coldbay/scenes/phrase"
 	"coldbay/scenes/stage"
 	"coldbay/scenes/ui"
 	"coldbay/sim/bench"
+	"coldbay/sim/bench/phrase"
 )
 
 // Scene is the notebook.

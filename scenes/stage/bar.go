@@ -4,8 +4,8 @@ import (
 	"strconv"
 
 	"coldbay/scenes/paint"
-	"coldbay/scenes/phrase"
 	"coldbay/scenes/ui"
+	"coldbay/sim/bench/phrase"
 )
 
 const barHeight = 40

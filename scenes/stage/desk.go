@@ -10,10 +10,10 @@ import (
 	"coldbay/assets/messages"
 	"coldbay/scenarios/drawing"
 	"coldbay/scenes/debrief/page"
-	"coldbay/scenes/phrase"
 	"coldbay/scenes/prefs"
 	"coldbay/scenes/schematic"
 	"coldbay/sim/bench"
+	"coldbay/sim/bench/phrase"
 )
 
 // Names of the scenes.

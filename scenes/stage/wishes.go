@@ -3,8 +3,8 @@ package stage
 import (
 	"coldbay/assets/messages"
 	"coldbay/scenes/paint"
-	"coldbay/scenes/phrase"
 	"coldbay/scenes/prefs"
+	"coldbay/sim/bench/phrase"
 )
 
 // Wish changes the settings; they take effect with the next frame and are kept.

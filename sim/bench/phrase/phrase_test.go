@@ -8,8 +8,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"coldbay/assets/messages"
-	"coldbay/scenes/phrase"
 	"coldbay/sim/bench"
+	"coldbay/sim/bench/phrase"
 	"coldbay/sim/units"
 )
 
@@ -96,7 +96,7 @@ func TestEveryVerbHasWords(t *testing.T) {
 
 // The prompt uses these sentences, so nothing here may reach the graphics engine.
 func TestDrawsNothing(t *testing.T) {
-	out, err := exec.Command("go", "list", "-deps", "coldbay/scenes/phrase", "coldbay/scenes/debrief/page", "coldbay/assets/messages", "coldbay/scenarios/drawing").Output()
+	out, err := exec.Command("go", "list", "-deps", "coldbay/sim/bench/phrase", "coldbay/scenes/debrief/page", "coldbay/assets/messages", "coldbay/scenarios/drawing").Output()
 	require.NoError(t, err)
 	require.NotContains(t, string(out), "hajimehoshi")
 }

@@ -4,6 +4,8 @@ import (
 	"math"
 	"strconv"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"coldbay/assets/messages"
 	"coldbay/sim/bench"
@@ -163,8 +165,8 @@ func Sentence(s string) string {
 	if s == "" {
 		return ""
 	}
-	if c := s[0]; c >= 'a' && c <= 'z' {
-		s = string(c-32) + s[1:]
+	if c, n := utf8.DecodeRuneInString(s); c != utf8.RuneError {
+		s = string(unicode.ToUpper(c)) + s[n:]
 	}
 	if !strings.ContainsAny(s[len(s)-1:], ".!?…") {
 		s += "."
