@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 	"os"
-	"slices"
 	"testing"
 
 	"coldbay/sim/car"
@@ -197,86 +196,6 @@ func TestColdStartsOfTheCars(t *testing.T) {
 				require.LessOrEqual(t, b.v, b.top, b.what)
 			}
 		})
-	}
-}
-
-// What each car's faults show, read once.
-func catalogue(t *testing.T, id string) (healthy Signature, rows []Signature) {
-	t.Helper()
-	c := carFile(t, id)
-	p, ok := ProbesOf(id)
-	require.True(t, ok)
-	cond := Conditions{AmbientK: 293.15, AmbientPa: 101325}
-	healthy, err := Sign(c, p, cond, "", 0)
-	require.NoError(t, err)
-	add := func(id string, severities ...float64) {
-		for _, severity := range severities {
-			s, err := Sign(c, p, cond, id, severity)
-			require.NoError(t, err)
-			rows = append(rows, s)
-		}
-	}
-	for _, f := range c.Faults {
-		if f.Fixed {
-			add(f.ID, 1)
-		} else {
-			add(f.ID, 0.3, 0.6, 1)
-		}
-	}
-	for _, f := range c.Sets {
-		members, err := c.Members(f.ID)
-		require.NoError(t, err)
-		if slices.ContainsFunc(members, func(f *car.Fault) bool { return !f.Fixed }) {
-			add(f.ID, 0.3, 0.6)
-		}
-		add(f.ID, 1)
-	}
-	return healthy, rows
-}
-
-// differs says by what a mechanic's usual readings of two cars differ, "" when by nothing: see felt.
-func differs(a, b Signature) string {
-	off := func(x, y, by float64) bool { return x != y && !(math.Abs(x-y) < by) }
-	for _, d := range []struct {
-		what string
-		yes  bool
-	}{
-		{"flow", off(a.Flow, b.Flow, 0.1*max(a.Flow, b.Flow))}, {"flow of bank 2", off(a.Flow2, b.Flow2, 0.1*max(a.Flow2, b.Flow2))},
-		{"current", off(a.Amps, b.Amps, 1)}, {"volts", off(a.Volts, b.Volts, 0.5)}, {"pipe", off(a.Pipe, b.Pipe, 1.5)},
-		{"chamber", off(a.Chamber, b.Chamber, 3)}, {"opening", off(a.Opening, b.Opening, 1)}, {"at rest", off(a.RestVac, b.RestVac, 3)},
-		{"hand pump", off(a.Pulled, b.Pulled, 3)}, {"held", off(a.Held, b.Held, 3)}, {"coil", off(a.CoilOhm, b.CoilOhm, 1)},
-		{"trim", off(a.Trim, b.Trim, 3)}, {"warm pipe", off(a.Warm, b.Warm, 20)}, {"reservoir", off(a.Kept, b.Kept, 5)},
-		{"codes", a.Codes != b.Codes}, {"pump at rest", a.KeyOn != b.KeyOn || a.KeyOff != b.KeyOff},
-	} {
-		if d.yes {
-			return d.what
-		}
-	}
-	return ""
-}
-
-// Every fault of the cars B, C and D shows somewhere, and more of it shows otherwise than less of it.
-func TestFaultsOfTheOtherCarsShow(t *testing.T) {
-	quiet := map[string]string{
-		"car_b inlet_off": "to the eye", "car_c inlet_hose_off": "to the eye", "car_d inlet_hose_off": "to the eye",
-		"car_d check_leaks_back": "to the eye, and to a hand at the check valve's inlet",
-	}
-	for _, id := range []string{"car_b", "car_c", "car_d"} {
-		healthy, rows := catalogue(t, id)
-		t.Log("\n" + SignatureHead + "\n" + healthy.String())
-		for i, s := range rows {
-			t.Log("\n" + s.String())
-			key := id + " " + s.Fault
-			if quiet[key] != "" {
-				continue
-			}
-			if differs(healthy, s) == "" {
-				t.Errorf("like a healthy car: %s", s)
-			}
-			if i > 0 && rows[i-1].Fault == s.Fault && differs(rows[i-1], s) == "" {
-				t.Errorf("alike:\n%s\n%s", rows[i-1], s)
-			}
-		}
 	}
 }
 

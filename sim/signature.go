@@ -10,30 +10,37 @@ import (
 
 // Signature is what a mechanic's usual readings are on a car with one fault: the steady readings 20 s into the cold run, the
 // hand pump on the valve's vacuum line, the solenoid's coil, light-off and the codes after two cold starts. Authors read it to see
-// whether severities are different cars; tests to see whether a fault does what its name says.
+// whether severities are different cars; tests to see whether a fault does what its name says. What a car has nothing to read at
+// stays 0, and [SignatureColumn.On] tells which that is.
 type Signature struct {
-	Fault    string  `json:"fault"`
-	Severity float64 `json:"severity"`
-	Amps     float64 `json:"pump_a"`
-	Volts    float64 `json:"pump_v"`           // across the pump's plug
-	Flow     float64 `json:"flow_kg_h"`        // into the exhaust
-	Flow2    float64 `json:"flow_2_kg_h"`      // of it into that of a second bank
-	Pipe     float64 `json:"pipe_kpa"`         // gauge pressure behind the pump
-	Chamber  float64 `json:"chamber_kpa"`      // vacuum that holds the valve open
-	Opening  float64 `json:"opening_s"`        // from the solenoid's command to full lift; +Inf: never in this run
-	Lift     float64 `json:"lift_mm"`          // of the valve
-	Pulled   float64 `json:"hand_kpa"`         // vacuum after four strokes on the line to the valve, taken off at the solenoid
-	Held     float64 `json:"hand_30s_kpa"`     // the same 30 s later
-	CoilOhm  float64 `json:"solenoid_ohm"`     // +Inf: open
-	LitAt    float64 `json:"light_off_s"`      // 0: not within 150 s
-	Lambda   float64 `json:"lambda"`           // in the exhaust, 20 s into the run
-	RestVac  float64 `json:"rest_chamber_kpa"` // chamber vacuum a second after the air has stopped
-	Trim     float64 `json:"trim_percent"`     // short and long fuel trim, 140 s after the start
-	Warm     float64 `json:"pipe_warm_k"`      // what exhaust that comes back warms the pressure pipe by, at the same time
-	Kept     float64 `json:"kept_kpa"`         // vacuum in the reservoir half a minute after the engine was stopped
-	KeyOn    bool    `json:"pump_at_key_on"`   // the pump turns with the key on, before the engine does
-	KeyOff   bool    `json:"pump_at_key_off"`  // or still a minute after the key went off
-	Codes    string  `json:"codes"`
+	Fault    string
+	Severity float64
+	Start    float64 // A, highest pump current from 0.3 s after it was switched on to 20 s after the engine's start
+	Amps     float64
+	Volts    float64 // across the pump's plug
+	Flow     float64 // kg/h, into the exhaust
+	Flow2    float64 // kg/h, of it into that of a second bank
+	Pipe     float64 // kPa, gauge pressure behind the pump
+	Chamber  float64 // kPa, vacuum that holds the valve open
+	Opening  float64 // s from the solenoid's command to full lift; +Inf: never in this run
+	Lift     float64 // mm, of the valve
+	Pulled   float64 // kPa, vacuum after four strokes on the line to the valve, taken off at the solenoid
+	Held     float64 // kPa, the same 30 s later
+	CoilOhm  float64 // +Inf: open
+	LitAt    float64 // s after the start; 0: not within 150 s
+	LitAt2   float64 // the same of a second bank
+	Lambda   float64 // in the exhaust, 20 s into the run
+	Lambda2  float64 // in that of a second bank
+	RestVac  float64 // kPa, chamber vacuum a second after the air has stopped
+	Trim     float64 // per cent, short and long fuel trim, 150 s after the start
+	Swing    float64 // per cent, how far the same comes and goes from 110 s to 150 s after the start, a drift one way taken off
+	Warm     float64 // K, what exhaust that comes back warms the pressure pipe by, at the same time
+	Kept     float64 // kPa, vacuum in the reservoir half a minute after the engine was stopped
+	KeyOn    bool    // the pump turns with the key on, before the engine does
+	KeyOff   bool    // or still a minute after the key went off
+	Ran      bool    // the engine ran long enough for the readings of the run
+	Flat     bool    // after the night it does not start
+	Codes    string
 }
 
 // SignatureProbes names the terminals and hoses of a car that a signature is read at.
@@ -97,7 +104,8 @@ func (s *Signature) coldRun(w *World, p SignatureProbes) (err error) {
 	w.SetKey(false)
 	w.Step(50)
 	w.crankFor(50)
-	commanded, rested := 0.0, false
+	commanded, switched, rested := 0.0, 0.0, false
+	var first, low, high float64 // of the trim
 	for w.Running() && w.RunS() < 150 && w.err == nil {
 		w.Step(1)
 		if commanded == 0 && w.ec.Sol {
@@ -105,6 +113,13 @@ func (s *Signature) coldRun(w *World, p SignatureProbes) (err error) {
 		}
 		if math.IsInf(s.Opening, 1) && commanded > 0 && w.ValveLift(p.Valve) > 0.95*read(func() (float64, error) { return w.Param(p.Valve, "lift_m") }) {
 			s.Opening = w.RunS() - commanded
+		}
+		if switched == 0 && w.ec.Pump {
+			switched = w.RunS()
+		}
+		// The inrush is over by then; what is left of it says whether the pump turns.
+		if t := w.RunS(); p.Motor != "" && switched > 0 && t > switched+0.25 && t < 20.05 {
+			s.Start = max(s.Start, read(func() (float64, error) { return w.Amps(p.Motor) }))
 		}
 		if t := w.RunS(); t >= 20 && t < 20.05 {
 			if p.Motor != "" {
@@ -117,15 +132,20 @@ func (s *Signature) coldRun(w *World, p SignatureProbes) (err error) {
 				s.Chamber = read(func() (float64, error) { return w.Vacuum(p.Chamber) }) / 1000
 			}
 			s.Lift = w.ValveLift(p.Valve) * 1000
-			s.Lambda = w.Lambda()
+			s.Lambda, s.Lambda2 = w.Bank(0).Ratio, w.Bank(1).Ratio
 		}
 		if done := w.ec.AirDone; p.Chamber != "" && done > 0 && w.RunS() >= done+0.95 && !rested {
 			rested = true
 			s.RestVac = read(func() (float64, error) { return w.Vacuum(p.Chamber) }) / 1000
 		}
+		if s.Trim = float64((w.ec.Short + w.ec.Long) * 100); w.RunS() < 110 {
+			first, low, high = s.Trim, s.Trim, s.Trim
+		}
+		low, high = min(low, s.Trim), max(high, s.Trim)
+		s.Swing = high - low - math.Abs(s.Trim-first)
 	}
-	s.LitAt = w.LitAt()
-	s.Trim = (w.ec.Short + w.ec.Long) * 100
+	s.Ran = w.RunS() >= 149
+	s.LitAt, s.LitAt2 = w.Bank(0).LitAt, w.Bank(1).LitAt
 	s.Warm = w.PipeK() - w.AmbientK()
 	w.SetKey(false)
 	w.Step(300)
@@ -136,6 +156,7 @@ func (s *Signature) coldRun(w *World, p SignatureProbes) (err error) {
 	s.KeyOff = w.PumpSpeed(p.Motor) > 40
 	w.Soak(12)
 	w.crankFor(50)
+	s.Flat = !w.Running()
 	for w.Running() && w.RunS() < 110 && w.err == nil {
 		w.Step(1)
 	}
@@ -185,23 +206,4 @@ func (s *Signature) coil(w *World, p SignatureProbes) error {
 		s.CoilOhm = r.Ohms
 	}
 	return w.err
-}
-
-// SignatureHead is the heading of a table of signatures.
-const SignatureHead = "fault                    sev  pump A  pump V  kg/h  bank2  pipe kPa  chamber  lift mm  opens s  rest kPa  hand kPa  30 s   coil ohm  lambda  lit s  trim %  back K  kept  key  codes"
-
-// String is a row of a table of signatures.
-func (s Signature) String() string {
-	return fmt.Sprintf("%-24s %.1f  %6.1f  %6.2f  %4.1f  %5.1f  %8.1f  %7.1f  %7.1f  %7.1f  %8.1f  %8.1f  %5.1f  %8.1f  %6.2f  %5.1f  %6.1f  %6.1f  %4.1f  %3s  %s",
-		s.Fault, s.Severity, s.Amps, s.Volts, s.Flow, s.Flow2, s.Pipe, s.Chamber, s.Lift, s.Opening, s.RestVac, s.Pulled, s.Held, s.CoilOhm, s.Lambda, s.LitAt, s.Trim, s.Warm, s.Kept, s.key(), s.Codes)
-}
-
-func (s Signature) key() string {
-	switch {
-	case s.KeyOff:
-		return "off"
-	case s.KeyOn:
-		return "on"
-	}
-	return "-"
 }

@@ -1,92 +1,116 @@
 package sim
 
 import (
+	"bytes"
+	"flag"
 	"math"
+	"os"
+	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
 
-	"coldbay/sim/car"
-
 	"github.com/stretchr/testify/require"
 )
 
-// signatures reads the car's faults at three severities, in the order of the car file.
-func signatures(t *testing.T) (healthy Signature, rows []Signature) {
+var update = flag.Bool("update", false, "write the tables of signatures under testdata/signatures anew")
+
+// builtin are the cars whose tables are kept.
+var builtin = []string{"car_a", "car_b", "car_c", "car_d"}
+
+// tables reads the signatures of the built-in cars, once for all the tests that hang on them.
+func tables(t *testing.T) map[string]*SignatureTable {
 	t.Helper()
-	c := carA(t)
-	cond := Conditions{AmbientK: 293.15, AmbientPa: 101325}
-	healthy, err := Sign(c, ProbesA, cond, "", 0)
-	require.NoError(t, err)
-	ids := []string{}
-	fixed := map[string]bool{}
-	for _, f := range c.Faults {
-		ids = append(ids, f.ID)
-		fixed[f.ID] = f.Fixed
-	}
-	for _, f := range c.Sets {
-		ids = append(ids, f.ID)
-		members, err := c.Members(f.ID)
+	all := map[string]*SignatureTable{}
+	for _, id := range builtin {
+		c := carFile(t, id)
+		p, ok := ProbesOf(id)
+		require.True(t, ok)
+		choices, err := Catalogue(c)
 		require.NoError(t, err)
-		fixed[f.ID] = !slices.ContainsFunc(members, func(m *car.Fault) bool { return !m.Fixed })
+		all[id], err = SignAll(t.Context(), c, p, ReferenceConditions(), choices, InTurn)
+		require.NoError(t, err)
 	}
-	for _, id := range ids {
-		for _, severity := range []float64{0.3, 0.6, 1} {
-			if fixed[id] && severity < 1 {
-				continue
-			}
-			s, err := Sign(c, ProbesA, cond, id, severity)
-			require.NoError(t, err)
-			rows = append(rows, s)
-		}
-	}
-	return healthy, rows
+	return all
 }
 
-// felt says whether a mechanic would call two cars different: a tenth of the flow, 1 A, 0.5 V, 1.5 kPa in the pipe, 3 kPa of vacuum, a
-// second of delay, another ohm, another code (common practice for what a second look at a gauge tells, no source).
-func felt(a, b Signature) bool {
-	off := func(x, y, by float64) bool { return x != y && !(math.Abs(x-y) < by) }
-	return off(a.Flow, b.Flow, 0.1*max(a.Flow, b.Flow)) || off(a.Amps, b.Amps, 1) || off(a.Volts, b.Volts, 0.5) || off(a.Pipe, b.Pipe, 1.5) ||
-		off(a.Chamber, b.Chamber, 3) || off(a.Opening, b.Opening, 1) || off(a.Pulled, b.Pulled, 3) || off(a.Held, b.Held, 3) ||
-		off(a.CoilOhm, b.CoilOhm, 1) || off(a.Trim, b.Trim, 3) || off(a.Warm, b.Warm, 8) || off(a.Kept, b.Kept, 5) ||
-		off(a.RestVac, b.RestVac, 3) || a.KeyOn != b.KeyOn || a.KeyOff != b.KeyOff || a.Codes != b.Codes
+// at finds a row.
+func (s *SignatureTable) at(t *testing.T, id string, severity float64) Signature {
+	t.Helper()
+	for _, r := range s.Rows {
+		if r.Fault == id && r.Severity == severity {
+			return r
+		}
+	}
+	t.Fatalf("no %s at %g in the table of %s", id, severity, s.Car.ID)
+	return Signature{}
 }
 
-// Three severities of a fault are three different cars, and none of them is a healthy one.
-func TestSeveritiesAreDifferentCars(t *testing.T) {
-	healthy, rows := signatures(t)
-	t.Log("\n" + SignatureHead + "\n" + healthy.String())
-	for _, s := range rows {
-		t.Log("\n" + s.String())
+func TestSignatures(t *testing.T) {
+	all := tables(t)
+	for _, id := range builtin {
+		t.Run("kept "+id, func(t *testing.T) { keptTable(t, all[id]) })
+		t.Run("apart "+id, func(t *testing.T) { severitiesAreDifferentCars(t, all[id]) })
+		t.Run("written "+id, func(t *testing.T) { writtenSanely(t, all[id]) })
 	}
-	quiet := map[string]bool{
-		"lines_swapped":    true, // opens all the same while the solenoid is energised; shows on the gauge at rest, and to the eye
-		"valve_stuck_open": true, // shows to the eye, to a breath and to smoke
-		"inlet_hose_off":   true, // breathes unfiltered; shows to the eye
-	}
-	for i, s := range rows {
-		if !quiet[s.Fault] {
-			require.True(t, felt(healthy, s), "like a healthy car: %s", s)
+	for name, rule := range map[string]func(*testing.T, *SignatureTable){
+		"bounds": boundsHold, "untouched": restIsSound, "seized": seizedPumpBlowsItsFuse, "leaks": worseLeaksHoldLess,
+		"air": worseAirIsLess, "others": otherFaultsLeaveTheAir,
+	} {
+		for _, id := range builtin {
+			t.Run(name+" "+id, func(t *testing.T) { rule(t, all[id]) })
 		}
-		if i > 0 && rows[i-1].Fault == s.Fault {
-			require.True(t, felt(rows[i-1], s), "%s\n%s", rows[i-1], s)
+	}
+	t.Run("mirrors", func(t *testing.T) { banksAreMirrors(t, all["car_c"]) })
+	t.Run("names car_a", func(t *testing.T) { faultsDoWhatTheirNamesSay(t, all["car_a"]) })
+}
+
+// keptTable compares the table with the one in testdata, which people read.
+func keptTable(t *testing.T, table *SignatureTable) {
+	var b bytes.Buffer
+	require.NoError(t, table.WriteText(&b))
+	name := filepath.Join("..", "testdata", "signatures", table.Car.ID+".txt")
+	if *update {
+		require.NoError(t, os.WriteFile(name, b.Bytes(), 0o644))
+	}
+	kept, err := os.ReadFile(name)
+	require.NoError(t, err, "go test ./sim -run TestSignatures -update writes it")
+	require.Equal(t, string(kept), b.String(), "go test ./sim -run TestSignatures -update writes it anew; read what changed")
+}
+
+// apart says whether gauges or codes tell two signatures apart: nobody sees the valve's lift, and a trim that swings or a flat battery
+// is told by what comes with it.
+func (s *SignatureTable) apart(a, b Signature) bool {
+	return slices.ContainsFunc(Apart(s.Car, s.Probes, a, b), func(k SignatureColumn) bool {
+		return k.ID != "lift_mm" && k.ID != "trim_swing_percent" && k.ID != "no_start"
+	})
+}
+
+// Three severities of a fault are three different cars, and none of them is a sound one.
+func severitiesAreDifferentCars(t *testing.T, table *SignatureTable) {
+	quiet := map[string]string{
+		"car_a lines_swapped":    "opens all the same while the solenoid is energised; shows on the gauge at rest, and to the eye",
+		"car_a valve_stuck_open": "to the eye, to a breath and to smoke",
+		"car_a inlet_hose_off":   "breathes unfiltered; to the eye",
+		"car_b inlet_off":        "to the eye",
+		"car_c inlet_hose_off":   "to the eye",
+		"car_d inlet_hose_off":   "to the eye",
+		"car_d check_leaks_back": "to the eye, and to a hand at the check valve's inlet",
+	}
+	for i, s := range table.Rows {
+		if quiet[table.Car.ID+" "+s.Fault] == "" && !table.apart(table.Sound, s) {
+			t.Errorf("like a sound car: %s", s)
+		}
+		if quiet[table.Car.ID+" "+s.Fault] == "" && i > 0 && table.Rows[i-1].Fault == s.Fault && !table.apart(table.Rows[i-1], s) {
+			t.Errorf("alike:\n%s\n%s", table.Rows[i-1], s)
 		}
 	}
 }
 
 // Faults do what their names say.
-func TestFaultsDoWhatTheirNamesSay(t *testing.T) {
-	healthy, rows := signatures(t)
-	at := func(id string, severity float64) Signature {
-		for _, s := range rows {
-			if s.Fault == id && s.Severity == severity {
-				return s
-			}
-		}
-		t.Fatalf("no %s at %g", id, severity)
-		return Signature{}
-	}
+func faultsDoWhatTheirNamesSay(t *testing.T, table *SignatureTable) {
+	healthy, rows := table.Sound, table.Rows
+	at := func(id string, severity float64) Signature { return table.at(t, id, severity) }
 	torn := at("diaphragm_torn", 1)
 	require.Less(t, torn.Held, 1.0, "a torn diaphragm holds no vacuum")
 	require.Zero(t, torn.Lift, "and does not lift")

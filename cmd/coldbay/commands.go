@@ -24,6 +24,7 @@ func commands() []command {
 		keyCommand(),
 		ladderCommand(),
 		traceCommand(),
+		signaturesCommand(),
 		validateCommand(),
 		listCommand(),
 		helpCommand(),
