@@ -29,6 +29,7 @@ type house struct {
 	*stage.Director
 	screen *ebiten.Image
 	now    time.Time
+	pace   time.Duration // how far the clock goes on with each update
 }
 
 func open(t testing.TB, w, h float64) *house {
@@ -42,7 +43,7 @@ func openWith(t testing.TB, w, h float64, lang string, orders stage.Orders) *hou
 	require.NoError(t, err)
 	d, err := rooms.New(orders, msg)
 	require.NoError(t, err)
-	x := &house{t: t, Director: d, now: time.Unix(1000, 0)}
+	x := &house{t: t, Director: d, now: time.Unix(1000, 0), pace: 16 * time.Millisecond}
 	d.Now = func() time.Time { return x.now }
 	d.Size(w, h, 1)
 	x.screen = ebiten.NewImage(int(w), int(h))
@@ -56,7 +57,7 @@ func (x *house) settle() {
 	x.t.Helper()
 	for i := 0; ; i++ {
 		x.Tick(ui.Input{})
-		x.now = x.now.Add(16 * time.Millisecond)
+		x.now = x.now.Add(x.pace)
 		if !x.Desk.Busy() {
 			x.Tick(ui.Input{})
 			if !x.Desk.Busy() {
