@@ -122,6 +122,9 @@ func (s *search) solve(set Set, q int, budget int64, candidates []int32, depth i
 	if e := s.memo.find(key); e != nil {
 		bound = max(bound, e.lo)
 	}
+	if bound < budget {
+		bound = max(bound, s.across(set, q))
+	}
 	if bound >= budget || s.ended {
 		return bound
 	}
@@ -161,6 +164,23 @@ func (s *search) solve(set Set, q int, budget int64, candidates []int32, depth i
 	}
 	e.lo = max(e.lo, bound, refused)
 	return e.lo
+}
+
+// across bounds W(set,q) by what is known of the same suspects in other
+// configurations: whoever stands in one of them can set up q and go on from
+// there, so W(set,p) <= P(set) d(p,q) + W(set,q).
+func (s *search) across(set Set, q int) int64 {
+	p := s.m.weigh(set)
+	var best int64
+	for c := range s.m.q {
+		if c == q {
+			continue
+		}
+		if e := s.memo.find(state{set, int32(c)}); e != nil {
+			best = max(best, e.lo-p*s.m.close.dist[c][q])
+		}
+	}
+	return best
 }
 
 // codeBound is the Huffman bound at a split set.

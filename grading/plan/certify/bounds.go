@@ -193,6 +193,9 @@ func (k *checker) vain(s plan.Set) int64 {
 	if !k.mixed {
 		return 0
 	}
+	if v, ok := k.inVain[s]; ok {
+		return v
+	}
 	n := len(k.d.Hypotheses)
 	var sum int64
 	for left := s; !left.Empty(); {
@@ -213,6 +216,7 @@ func (k *checker) vain(s plan.Set) int64 {
 			}
 		}
 	}
+	k.inVain[s] = sum
 	return sum
 }
 
