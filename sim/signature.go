@@ -59,22 +59,24 @@ var ProbesA = SignatureProbes{Motor: "pump_motor", PlugPlus: "pump_1h", PlugMinu
 // Sign runs a car with the fault, "" for none, and reads its signature.
 func Sign(c *car.Car, p SignatureProbes, cond Conditions, faultID string, severity float64) (Signature, error) {
 	s := Signature{Fault: faultID, Severity: severity, Opening: math.Inf(1), CoilOhm: math.Inf(1)}
+	who := "sound car"
 	var faults []FaultChoice
 	if faultID != "" {
 		faults = []FaultChoice{{faultID, severity}}
+		who = fmt.Sprintf("%s at %g", faultID, severity)
 	}
 	fresh, err := New(c, cond, faults...)
 	if err != nil {
 		return s, err
 	}
 	if err := s.coldRun(fresh.Clone(), p); err != nil {
-		return s, fmt.Errorf("%s %.1f, cold run: %w", faultID, severity, err)
+		return s, fmt.Errorf("%s, cold run: %w", who, err)
 	}
 	if err := s.handPump(fresh.Clone(), p); err != nil {
-		return s, fmt.Errorf("%s %.1f, hand pump: %w", faultID, severity, err)
+		return s, fmt.Errorf("%s, hand pump: %w", who, err)
 	}
 	if err := s.coil(fresh.Clone(), p); err != nil {
-		return s, fmt.Errorf("%s %.1f, coil: %w", faultID, severity, err)
+		return s, fmt.Errorf("%s, coil: %w", who, err)
 	}
 	return s, nil
 }

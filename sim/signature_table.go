@@ -98,7 +98,7 @@ func SignAll(ctx context.Context, c *car.Car, p SignatureProbes, cond Conditions
 	t := &SignatureTable{Car: c, Probes: p, Cond: cond}
 	var err error
 	if t.Sound, err = Sign(c, p, cond, "", 0); err != nil {
-		return nil, fmt.Errorf("signature of %s: %w", c.ID, err)
+		return nil, fmt.Errorf("signatures of %s: %w", c.ID, err)
 	}
 	t.Rows = make([]Signature, len(choices))
 	errs := make([]error, len(choices))

@@ -53,7 +53,7 @@ With no command, coldbay opens the bay in a browser (see: coldbay help open).
 Commands:
 `)
 	for _, c := range commands() {
-		fmt.Fprintf(&b, "  %-10s %s\n", c.name, c.summary)
+		fmt.Fprintf(&b, "  %-11s %s\n", c.name, c.summary)
 	}
 	b.WriteString(`
 Exit codes: 0 done, 1 something failed or a check found something, 2 wrong use.
