@@ -203,7 +203,7 @@ func TestColdStartsOfTheCars(t *testing.T) {
 func TestOtherCarsFaultsDoWhatTheirNamesSay(t *testing.T) {
 	read := func(id string) func(fault string, severity float64) Signature {
 		c, cond := carFile(t, id), Conditions{AmbientK: 293.15, AmbientPa: 101325}
-		p, _ := ProbesOf(id)
+		p := ProbesOf(c)
 		return func(fault string, severity float64) Signature {
 			s, err := Sign(c, p, cond, fault, severity)
 			require.NoError(t, err)

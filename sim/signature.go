@@ -43,19 +43,6 @@ type Signature struct {
 	Codes    string
 }
 
-// SignatureProbes names the terminals and hoses of a car that a signature is read at.
-type SignatureProbes struct {
-	Motor, PlugPlus, PlugMinus    string // motor and the two sides of its plug
-	Pipe, Chamber, Valve          string // volume behind the pump, the valve's chamber, the valve
-	Reservoir                     string // "" in a car without one
-	LineEnd                       string // hose end of the valve's vacuum line at the solenoid
-	CoilPlug, CoilPlus, CoilMinus string
-}
-
-// ProbesA are those of car A.
-var ProbesA = SignatureProbes{Motor: "pump_motor", PlugPlus: "pump_1h", PlugMinus: "pump_2h", Pipe: "scroll", Chamber: "chamber", Reservoir: "reservoir", Valve: "air_valve",
-	LineEnd: "line_valve.b", CoilPlug: "sol_plug", CoilPlus: "sol_1", CoilMinus: "sol_2"}
-
 // Sign runs a car with the fault, "" for none, and reads its signature.
 func Sign(c *car.Car, p SignatureProbes, cond Conditions, faultID string, severity float64) (Signature, error) {
 	s := Signature{Fault: faultID, Severity: severity, Opening: math.Inf(1), CoilOhm: math.Inf(1)}
@@ -113,7 +100,7 @@ func (s *Signature) coldRun(w *World, p SignatureProbes) (err error) {
 		if commanded == 0 && w.ec.Sol {
 			commanded = w.RunS()
 		}
-		if math.IsInf(s.Opening, 1) && commanded > 0 && w.ValveLift(p.Valve) > 0.95*read(func() (float64, error) { return w.Param(p.Valve, "lift_m") }) {
+		if p.Valve != "" && math.IsInf(s.Opening, 1) && commanded > 0 && w.ValveLift(p.Valve) > 0.95*read(func() (float64, error) { return w.Param(p.Valve, "lift_m") }) {
 			s.Opening = w.RunS() - commanded
 		}
 		if switched == 0 && w.ec.Pump {
@@ -129,7 +116,9 @@ func (s *Signature) coldRun(w *World, p SignatureProbes) (err error) {
 				s.Volts = read(func() (float64, error) { return w.Volts(p.PlugPlus, p.PlugMinus) })
 			}
 			s.Flow, s.Flow2 = w.AirFlow()*3600, w.Bank(1).AirKgS*3600
-			s.Pipe = -read(func() (float64, error) { return w.Vacuum(p.Pipe) }) / 1000
+			if p.Pipe != "" {
+				s.Pipe = -read(func() (float64, error) { return w.Vacuum(p.Pipe) }) / 1000
+			}
 			if p.Chamber != "" {
 				s.Chamber = read(func() (float64, error) { return w.Vacuum(p.Chamber) }) / 1000
 			}

@@ -75,6 +75,8 @@ func (k SignatureColumn) Felt(a, b Signature) bool {
 }
 
 func hasMotor(_ *car.Car, p SignatureProbes) bool     { return p.Motor != "" }
+func hasPipe(_ *car.Car, p SignatureProbes) bool      { return p.Pipe != "" }
+func hasValve(_ *car.Car, p SignatureProbes) bool     { return p.Valve != "" }
 func hasChamber(_ *car.Car, p SignatureProbes) bool   { return p.Chamber != "" }
 func hasReservoir(_ *car.Car, p SignatureProbes) bool { return p.Reservoir != "" }
 func hasLine(_ *car.Car, p SignatureProbes) bool      { return p.LineEnd != "" }
@@ -102,7 +104,7 @@ func SignatureColumns() []SignatureColumn {
 			read: func(s Signature) float64 { return s.Flow }},
 		{ID: "flow_2_kg_h", Head: "air 2", Unit: "kg/h", Text: "of it into the second bank", on: hasBank2, later: true, digits: 1, share: 0.1,
 			read: func(s Signature) float64 { return s.Flow2 }},
-		{ID: "pipe_kpa", Head: "pipe", Unit: "kPa", Text: "pressure behind the pump, above the surroundings, 20 s after the start; minus: below them", later: true, digits: 1, felt: 1.5,
+		{ID: "pipe_kpa", Head: "pipe", Unit: "kPa", Text: "pressure behind the pump, above the surroundings, 20 s after the start; minus: below them", on: hasPipe, later: true, digits: 1, felt: 1.5,
 			read: func(s Signature) float64 { return s.Pipe }},
 		{ID: "chamber_kpa", Head: "chamb", Unit: "kPa", Text: "vacuum in the valve's chamber, below the surroundings, 20 s after the start", on: hasChamber, later: true, digits: 1, felt: 3,
 			read: func(s Signature) float64 { return s.Chamber }},
@@ -120,9 +122,9 @@ func SignatureColumns() []SignatureColumn {
 			read: func(s Signature) float64 { return lit(s.LitAt) }},
 		{ID: "light_off_2_s", Head: "lit 2", Unit: "s", Text: "the same of the second bank", on: hasBank2, later: true, digits: 1, none: "never",
 			read: func(s Signature) float64 { return lit(s.LitAt2) }},
-		{ID: "opening_s", Head: "opens s", Unit: "s", Text: "from the valve's command to its full lift; never: not in this run", aside: true, later: true, digits: 1, none: "never", felt: 1,
+		{ID: "opening_s", Head: "opens s", Unit: "s", Text: "from the valve's command to its full lift; never: not in this run", on: hasValve, aside: true, later: true, digits: 1, none: "never", felt: 1,
 			read: func(s Signature) float64 { return s.Opening }},
-		{ID: "lift_mm", Head: "lift mm", Unit: "mm", Text: "the valve's lift, 20 s after the start", aside: true, later: true, digits: 1, felt: 0.5,
+		{ID: "lift_mm", Head: "lift mm", Unit: "mm", Text: "the valve's lift, 20 s after the start", on: hasValve, aside: true, later: true, digits: 1, felt: 0.5,
 			read: func(s Signature) float64 { return s.Lift }},
 		{ID: "rest_kpa", Head: "rest kPa", Unit: "kPa", Text: "vacuum in the chamber a second after the air has stopped", on: hasChamber, aside: true, later: true, digits: 1, felt: 3,
 			read: func(s Signature) float64 { return s.RestVac }},

@@ -24,11 +24,9 @@ func tables(t *testing.T) map[string]*SignatureTable {
 	all := map[string]*SignatureTable{}
 	for _, id := range builtin {
 		c := carFile(t, id)
-		p, ok := ProbesOf(id)
-		require.True(t, ok)
 		choices, err := Catalogue(c)
 		require.NoError(t, err)
-		all[id], err = SignAll(t.Context(), c, p, ReferenceConditions(), choices, InTurn)
+		all[id], err = SignAll(t.Context(), c, ProbesOf(c), ReferenceConditions(), choices, InTurn)
 		require.NoError(t, err)
 	}
 	return all

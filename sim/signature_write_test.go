@@ -75,7 +75,7 @@ func TestSignatureCells(t *testing.T) {
 		t.Fatalf("no column %s", id)
 		return SignatureColumn{}
 	}
-	s, err := Sign(carA(t), ProbesA, ReferenceConditions(), "solenoid_open", 1)
+	s, err := Sign(carA(t), ProbesOf(carA(t)), ReferenceConditions(), "solenoid_open", 1)
 	require.NoError(t, err)
 	require.Equal(t, "open", column("coil_ohm").Cell(s))
 	require.Equal(t, "never", column("opening_s").Cell(s))
@@ -86,9 +86,9 @@ func TestSignatureCells(t *testing.T) {
 	require.Equal(t, "0.0", column("trim_percent").Cell(Signature{Ran: true, Trim: -0.01}))
 	require.Equal(t, "at all", column("no_start").Cell(Signature{}))
 	for id, lacks := range map[string][]string{"car_b": {"chamber_kpa", "hand_kpa", "coil_ohm", "kept_kpa", "flow_2_kg_h"}, "car_d": {"start_a", "pump_a", "pump_v", "pump_on", "kept_kpa"}} {
-		p, _ := ProbesOf(id)
+		c := carFile(t, id)
 		for _, name := range lacks {
-			require.False(t, column(name).On(carFile(t, id), p), "%s %s", id, name)
+			require.False(t, column(name).On(c, ProbesOf(c)), "%s %s", id, name)
 		}
 	}
 }

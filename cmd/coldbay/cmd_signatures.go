@@ -29,8 +29,6 @@ YAML file.
 Options:
   --fault ID[:S]   only this fault or fault set, at severity S, above 0 to 1
                    (without S: 0.3, 0.6 and 1); may stand several times
-  --like CAR       where to read a car of a YAML file: at the terminals and hose
-                   ends of this one of the program's own
   --format FORMAT  text  for people (default)
                    csv   a sheet of one car, with every column of every car:
                          blank where this one has nothing to read
@@ -53,8 +51,8 @@ func signaturesCommand() command {
 
 // signatureOptions are the options as they were written.
 type signatureOptions struct {
-	format, write, like string
-	faults              listFlag
+	format, write string
+	faults        listFlag
 }
 
 func runSignatures(ctx context.Context, p *Program, args []string) error {
@@ -63,7 +61,6 @@ func runSignatures(ctx context.Context, p *Program, args []string) error {
 	flags.Var(&o.faults, "fault", "")
 	flags.StringVar(&o.format, "format", "text", "")
 	flags.StringVar(&o.write, "write", "", "")
-	flags.StringVar(&o.like, "like", "", "")
 	asJSON := flags.Bool("json", false, "")
 	names, err := flags.parse(args)
 	if err != nil {
@@ -79,8 +76,6 @@ func runSignatures(ctx context.Context, p *Program, args []string) error {
 		return flags.wrong(usagef("--format %q: allowed are text, csv, json", o.format))
 	case len(names) == 0 && len(o.faults) > 0:
 		return flags.wrong(usagef("--fault needs the car that can have it"))
-	case len(names) == 0 && o.like != "":
-		return flags.wrong(usagef("--like needs the car to read"))
 	case len(names) == 0 && o.format == "csv" && o.write == "":
 		return flags.wrong(usagef("a CSV sheet holds one car: name it, or give --write a folder for all"))
 	}
@@ -116,7 +111,6 @@ func runSignatures(ctx context.Context, p *Program, args []string) error {
 // signatureJob is a car with what to read of it.
 type signatureJob struct {
 	car     *car.Car
-	probes  sim.SignatureProbes
 	choices []sim.FaultChoice
 }
 
@@ -127,13 +121,6 @@ func (o *signatureOptions) job(name string) (signatureJob, error) {
 	var err error
 	if j.car, err = traceCar(name); err != nil {
 		return j, err
-	}
-	like, known := j.car.ID, false
-	if o.like != "" {
-		like = o.like
-	}
-	if j.probes, known = sim.ProbesOf(like); !known {
-		return j, withHint(flags.wrong(usagef("nobody told where to read %q", like)), "--like car_a reads it where car_a is read")
 	}
 	if len(o.faults) == 0 {
 		if j.choices, err = sim.Catalogue(j.car); err != nil {
@@ -165,7 +152,7 @@ func (o *signatureOptions) job(name string) (signatureJob, error) {
 
 func (j signatureJob) run(ctx context.Context, p *Program) (*sim.SignatureTable, error) {
 	defer p.progress(fmt.Sprintf("reading %s with %d faults", j.car.ID, len(j.choices)))()
-	return sim.SignAll(ctx, j.car, j.probes, sim.ReferenceConditions(), j.choices, atOnce)
+	return sim.SignAll(ctx, j.car, sim.ProbesOf(j.car), sim.ReferenceConditions(), j.choices, atOnce)
 }
 
 // atOnce does n things on all processors; see [sim.SignAll].

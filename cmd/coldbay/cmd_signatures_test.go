@@ -3,41 +3,22 @@ package main
 import (
 	"bytes"
 	"context"
-	"os"
 	"path/filepath"
-	"strings"
 	"sync/atomic"
 	"testing"
 
 	"github.com/stretchr/testify/require"
 )
 
-// A car of one's own is read where a built-in car is, and told apart from one that has nothing there.
+// A car of one's own is read without more ado.
 func TestSignaturesOfAnOwnCar(t *testing.T) {
-	data, err := os.ReadFile(filepath.Join("..", "..", "scenarios", "cars", "car_b.yaml"))
-	require.NoError(t, err)
-	mine := filepath.Join(t.TempDir(), "mine.yaml")
-	require.NoError(t, os.WriteFile(mine, []byte(strings.Replace(string(data), "id: car_b", "id: mine", 1)), 0o644))
-	run := func(args ...string) (code int, out, errs string) {
-		var o, e bytes.Buffer
-		p := Program{Stdout: &o, Stderr: &e}
-		code = p.Run(context.Background(), append([]string{"signatures", mine, "--fault", "inlet_off"}, args...))
-		return code, o.String(), e.String()
-	}
-	code, out, errs := run()
-	require.Equal(t, exitUsage, code)
-	require.Empty(t, out)
-	require.Contains(t, errs, `nobody told where to read "mine"`)
-	require.Contains(t, errs, "--like car_a")
-
-	code, out, errs = run("--like", "car_b")
-	require.Equal(t, exitOK, code, errs)
-	require.Contains(t, out, "(mine)")
-	require.Contains(t, out, "inlet_off: inlet hose off")
-
-	code, _, errs = run("--like", "car_a")
-	require.Equal(t, exitFail, code)
-	require.Contains(t, errs, "signatures of mine: sound car, cold run: no ")
+	var o, e bytes.Buffer
+	p := Program{Stdout: &o, Stderr: &e}
+	small := filepath.Join("..", "..", "scenarios", "testdata", "small", "cars", "car_e.yaml")
+	require.Equal(t, exitOK, p.Run(context.Background(), []string{"signatures", small}), e.String())
+	require.Contains(t, o.String(), "Signatures of Small car E (car_e)")
+	require.Contains(t, o.String(), "valve_stuck: air valve stuck shut")
+	require.Empty(t, e.String())
 }
 
 // Everything is done once, by whichever processor.

@@ -1,0 +1,119 @@
+package sim
+
+import (
+	"slices"
+
+	"coldbay/sim/air"
+	"coldbay/sim/car"
+	"coldbay/sim/circuit"
+)
+
+// SignatureProbes names the terminals and hoses of a car that a signature is read at. Empty is what the car does not have.
+type SignatureProbes struct {
+	Motor, PlugPlus, PlugMinus    string // the pump's motor and the two sides of its plug
+	Pipe, Chamber, Valve          string // volume or hose behind the pump, the valve's chamber, the valve
+	Reservoir                     string // of the vacuum
+	LineEnd                       string // hose end of the valve's vacuum line at the solenoid
+	CoilPlug, CoilPlus, CoilMinus string
+}
+
+// ProbesOf finds where to read a car: at its first pump and the plug of that one's motor, its first valve in the way of the air, and the
+// first three-way solenoid. In a car with two banks that is the valve of the first.
+func ProbesOf(c *car.Car) SignatureProbes {
+	var p SignatureProbes
+	for _, part := range c.Pneumatic.Parts {
+		switch part.Kind {
+		case "pump", "belt_pump":
+			if p.Pipe == "" {
+				p.Pipe = behind(c, part.B)
+				p.Motor = part.Motor
+				_, p.PlugPlus, p.PlugMinus = plugOf(c, part.Motor)
+			}
+		case "diaphragm_valve", "diverter", "pressure_valve":
+			if p.Valve == "" {
+				p.Valve, p.Chamber = part.ID, part.Chamber
+			}
+		case "three_way":
+			if p.LineEnd != "" {
+				continue
+			}
+			if h, end := hoseAt(c, part.Out); h != nil {
+				p.LineEnd = h.ID + end
+			}
+			if h, end := hoseAt(c, part.Supply); h != nil {
+				far := h.A
+				if end == ".a" {
+					far = h.B
+				}
+				if on := behind(c, far); on != "manifold" && on != h.ID {
+					p.Reservoir = on
+				}
+			}
+			if plug, _, _ := plugOf(c, part.Coil); plug != "" {
+				coil := element(c, part.Coil)
+				p.CoilPlug, p.CoilPlus, p.CoilMinus = plug, coil.A, coil.B
+			}
+		}
+	}
+	return p
+}
+
+func element(c *car.Car, id string) *circuit.Element {
+	i := slices.IndexFunc(c.Electrical.Elements, func(e circuit.Element) bool { return e.ID == id })
+	if i < 0 {
+		return nil
+	}
+	return &c.Electrical.Elements[i]
+}
+
+// plugOf finds the connector on both terminals of an element, and its harness side. An element without a plug is read at its own terminals.
+func plugOf(c *car.Car, id string) (plug, plus, minus string) {
+	e := element(c, id)
+	if e == nil {
+		return "", "", ""
+	}
+	for _, k := range c.Electrical.Elements {
+		for _, pins := range k.Pins {
+			switch pins[1] {
+			case e.A:
+				plug, plus = k.ID, pins[0]
+			case e.B:
+				minus = pins[0]
+			}
+		}
+	}
+	if plus == "" || minus == "" {
+		return "", e.A, e.B
+	}
+	return plug, plus, minus
+}
+
+// hoseAt finds the hose that belongs on a port, and which of its ends.
+func hoseAt(c *car.Car, port string) (h *air.Hose, end string) {
+	for i := range c.Pneumatic.Hoses {
+		switch h := &c.Pneumatic.Hoses[i]; port {
+		case "":
+		case h.A:
+			return h, ".a"
+		case h.B:
+			return h, ".b"
+		}
+	}
+	return nil, ""
+}
+
+// behind is the volume at a place, or the hose on a port that is on no volume.
+func behind(c *car.Car, place string) string {
+	if slices.ContainsFunc(c.Pneumatic.Volumes, func(v air.Volume) bool { return v.ID == place }) {
+		return place
+	}
+	for _, port := range c.Pneumatic.Ports {
+		if port.ID == place && port.On != "" {
+			return port.On
+		}
+	}
+	if h, _ := hoseAt(c, place); h != nil {
+		return h.ID
+	}
+	return ""
+}
