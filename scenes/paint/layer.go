@@ -16,11 +16,30 @@ var white = sync.OnceValue(func() *ebiten.Image {
 	return img
 })
 
-func drawMesh(dst *ebiten.Image, v []ebiten.Vertex, i []uint32) {
-	if len(i) > 0 {
-		dst.DrawTriangles32(v, i, white(), nil)
+func drawMesh(dst *ebiten.Image, v []ebiten.Vertex, i []uint32) Cost {
+	if len(i) == 0 {
+		return Cost{}
 	}
+	dst.DrawTriangles32(v, i, white(), nil)
+	return Cost{Calls: 1, Triangles: len(i) / 3}
 }
+
+// Cost is what painting asks of the engine: draw calls (which the engine may join, never split, up to 65,535 vertices), triangles of
+// shapes and pictures, and lines of text.
+type Cost struct{ Calls, Triangles, Words int }
+
+// Plus is the sum of two costs.
+func (c Cost) Plus(b Cost) Cost {
+	return Cost{c.Calls + b.Calls, c.Triangles + b.Triangles, c.Words + b.Words}
+}
+
+// Less is what was spent since an earlier sum.
+func (c Cost) Less(b Cost) Cost {
+	return Cost{c.Calls - b.Calls, c.Triangles - b.Triangles, c.Words - b.Words}
+}
+
+// picture is the cost of copying an image.
+var picture = Cost{Calls: 1, Triangles: 2}
 
 // Layer is a picture kept as an image and painted anew only when its list changed.
 type Layer struct {
@@ -28,6 +47,8 @@ type Layer struct {
 	hash uint64
 	// Repaints counts how often the image was painted, for tests and benchmarks.
 	Repaints int
+	// Spent is the cost of all that was painted onto the layer and of all its copies, for tests and benchmarks.
+	Spent Cost
 }
 
 // Update makes the layer's image match the list and tells whether it was painted anew. The image is w x h device pixels.
@@ -46,7 +67,7 @@ func (y *Layer) Update(l *List, w, h int, changed bool) bool {
 	}
 	y.hash = sum
 	y.img.Clear()
-	l.Draw(y.img)
+	y.Spent = y.Spent.Plus(picture).Plus(l.Draw(y.img)) // clearing is one, too
 	y.Repaints++
 	return true
 }
@@ -58,8 +79,10 @@ func (y *Layer) Stack(ground Ink, w, h int, upon ...*Layer) {
 		y.img = ebiten.NewImage(w, h)
 	}
 	y.img.Fill(ground)
+	y.Spent = y.Spent.Plus(picture)
 	for _, u := range upon {
 		y.img.DrawImage(u.img, nil)
+		y.Spent = y.Spent.Plus(picture)
 	}
 	y.Repaints++
 }
@@ -71,6 +94,7 @@ func (y *Layer) Show(dst *ebiten.Image, opaque bool) {
 		opt.Blend = ebiten.BlendCopy
 	}
 	dst.DrawImage(y.img, &opt)
+	y.Spent = y.Spent.Plus(picture)
 }
 
 // ShowAt is Show with the layer's corner at a point of dst, in device pixels.
@@ -81,6 +105,7 @@ func (y *Layer) ShowAt(dst *ebiten.Image, at Pt, opaque bool) {
 	}
 	opt.GeoM.Translate(at.X, at.Y)
 	dst.DrawImage(y.img, &opt)
+	y.Spent = y.Spent.Plus(picture)
 }
 
 // Free gives the image's memory back.
@@ -92,7 +117,7 @@ func (y *Layer) Free() {
 }
 
 // Paint puts the mesh straight onto dst; it is for what moves.
-func (m *Mesh) Paint(dst *ebiten.Image) { drawMesh(dst, m.V, m.I) }
+func (m *Mesh) Paint(dst *ebiten.Image) Cost { return drawMesh(dst, m.V, m.I) }
 
 // Sum identifies what the mesh would paint.
 func (m *Mesh) Sum() uint64 {

@@ -165,23 +165,26 @@ func (l *List) Sum() uint64 {
 	return h
 }
 
-// Draw paints the list onto dst.
-func (l *List) Draw(dst *ebiten.Image) {
+// Draw paints the list onto dst and tells what that cost.
+func (l *List) Draw(dst *ebiten.Image) Cost {
 	from, word := 0, 0
+	var c Cost
 	tail := op{indices: len(l.I), words: len(l.Words)}
 	for _, o := range append(l.ops[:len(l.ops):len(l.ops)], tail) {
-		l.drawRun(dst, from, o.indices)
+		c = c.Plus(l.drawRun(dst, from, o.indices))
 		from = o.indices
 		for ; word < o.words; word++ {
 			l.drawWord(dst, l.Words[word])
+			c = c.Plus(Cost{Calls: 1, Words: 1})
 		}
 	}
+	return c
 }
 
 // drawRun paints a run of indices with the vertices that it uses and no others: the engine copies all vertices that it is given.
-func (l *List) drawRun(dst *ebiten.Image, from, to int) {
+func (l *List) drawRun(dst *ebiten.Image, from, to int) Cost {
 	if from == to {
-		return
+		return Cost{}
 	}
 	low, high := l.I[from], l.I[from]
 	for _, i := range l.I[from:to] {
@@ -191,7 +194,7 @@ func (l *List) drawRun(dst *ebiten.Image, from, to int) {
 	for _, i := range l.I[from:to] {
 		run = append(run, i-low)
 	}
-	drawMesh(dst, l.V[low:high+1], run)
+	return drawMesh(dst, l.V[low:high+1], run)
 }
 
 func (l *List) drawWord(dst *ebiten.Image, w Word) {

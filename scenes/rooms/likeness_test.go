@@ -126,29 +126,28 @@ func palette(src *image.RGBA) *image.Paletted {
 	}
 	// The order of a map must not show in the file.
 	slices.SortFunc(all, func(a, b tint) int { return slices.Compare(a.c[:], b.c[:]) })
-	boxes := [][]tint{all}
+	boxes := []box{newBox(all)}
 	for len(boxes) < 256 {
-		worst, most, axis := -1, 0.0, 0
+		worst := 0
 		for i, b := range boxes {
-			if a, v := widest(b); v > most {
-				worst, most, axis = i, v, a
+			if b.err > boxes[worst].err {
+				worst = i
 			}
 		}
-		if worst < 0 {
+		b := boxes[worst]
+		if b.err == 0 {
 			break
 		}
-		b := boxes[worst]
-		slices.SortStableFunc(b, func(p, q tint) int { return cmp.Compare(p.lab[axis], q.lab[axis]) })
-		mean := middle(b)[axis]
-		at := max(1, slices.IndexFunc(b, func(p tint) bool { return p.lab[axis] > mean }))
-		boxes[worst] = b[:at]
-		boxes = append(boxes, b[at:])
+		slices.SortStableFunc(b.tints, func(p, q tint) int { return cmp.Compare(p.lab[b.axis], q.lab[b.axis]) })
+		at := max(1, slices.IndexFunc(b.tints, func(p tint) bool { return p.lab[b.axis] > b.mid[b.axis] }))
+		boxes[worst] = newBox(b.tints[:at])
+		boxes = append(boxes, newBox(b.tints[at:]))
 	}
 	out := image.NewPaletted(src.Rect, nil)
 	index := map[[3]uint8]uint8{}
 	for i, b := range boxes {
-		out.Palette = append(out.Palette, common(b))
-		for _, p := range b {
+		out.Palette = append(out.Palette, common(b.tints))
+		for _, p := range b.tints {
 			index[p.c] = uint8(i)
 		}
 	}
@@ -165,19 +164,36 @@ type tint struct {
 	n   float64
 }
 
-// middle is where the mean colour of a box lies.
-func middle(b []tint) (m [3]float64) {
+// box is colours that are to become one.
+type box struct {
+	tints []tint
+	mid   [3]float64 // where their mean lies
+	axis  int        // along which they err most from it
+	err   float64    // and by how much
+}
+
+// newBox measures a box. Many pixels count for more than few, but not in proportion: a rare colour is part of the picture too. A single
+// colour does not err.
+func newBox(tints []tint) box {
+	b := box{tints: tints}
 	n := 0.0
-	for _, p := range b {
-		for i := range m {
-			m[i] += p.lab[i] * p.n
+	for _, p := range tints {
+		for i := range b.mid {
+			b.mid[i] += p.lab[i] * p.n
 		}
 		n += p.n
 	}
-	for i := range m {
-		m[i] /= n
+	for i := range b.mid {
+		b.mid[i] /= n
+		s := 0.0
+		for _, p := range tints {
+			s += square(p.lab[i]-b.mid[i]) * p.n
+		}
+		if s /= math.Sqrt(n); s > b.err && len(tints) > 1 {
+			b.axis, b.err = i, s
+		}
 	}
-	return m
+	return b
 }
 
 // common is the mean of a box's bytes.
@@ -191,26 +207,6 @@ func common(b []tint) color.RGBA {
 		n += p.n
 	}
 	return color.RGBA{uint8(math.Round(m[0] / n)), uint8(math.Round(m[1] / n)), uint8(math.Round(m[2] / n)), 255}
-}
-
-// widest is the axis along which a box's colours err most from their mean, and by how much. Many pixels count for more than few, but not
-// in proportion: a rare colour is part of the picture too. A single colour does not err.
-func widest(b []tint) (axis int, v float64) {
-	m := middle(b)
-	n := 0.0
-	for _, p := range b {
-		n += p.n
-	}
-	for i := range m {
-		s := 0.0
-		for _, p := range b {
-			s += square(p.lab[i]-m[i]) * p.n
-		}
-		if s /= math.Sqrt(n); s > v && len(b) > 1 {
-			axis, v = i, s
-		}
-	}
-	return axis, v
 }
 
 // asRGBA is a picture of any kind in the form that unlike takes.

@@ -48,6 +48,7 @@ type Director struct {
 	layers            [2]paint.Layer
 	base, top         paint.Layer // the two layers as one picture; what lies above everything
 	last              shownFrame
+	spent             paint.Cost // on what moves
 	live              paint.Mesh
 	w, h              float64 // logical size of what is laid out
 	view              view
@@ -340,7 +341,7 @@ func (d *Director) Draw(screen *ebiten.Image) {
 	if !d.Keep || f != d.last {
 		d.last = f
 		d.base.ShowAt(screen, at, true)
-		d.live.Paint(screen)
+		d.spent = d.spent.Plus(d.live.Paint(screen))
 		if over {
 			d.top.Show(screen, false)
 		}
@@ -388,6 +389,15 @@ func (d *Director) Free() {
 	d.layers[1].Free()
 	d.base.Free()
 	d.top.Free()
+}
+
+// Spent is the cost of all frames so far; the difference between two moments is what the frames between them cost.
+func (d *Director) Spent() paint.Cost {
+	c := d.spent.Plus(d.base.Spent).Plus(d.top.Spent)
+	for i := range d.layers {
+		c = c.Plus(d.layers[i].Spent)
+	}
+	return c
 }
 
 // LiveTriangles is how many triangles the last frame drew anew.
