@@ -17,45 +17,50 @@ type SignatureProbes struct {
 	CoilPlug, CoilPlus, CoilMinus string
 }
 
-// ProbesOf finds where to read a car: at its first pump and the plug of that one's motor, its first valve in the way of the air, and the
-// first three-way solenoid. In a car with two banks that is the valve of the first.
+// ProbesOf finds where to read a car: at its pump and the plug of that one's motor, its first valve in the way of the air, and the first
+// three-way solenoid. In a car with two banks that is the valve of the first.
 func ProbesOf(c *car.Car) SignatureProbes {
-	var p SignatureProbes
+	a := c.Anatomy()
+	p := SignatureProbes{Motor: a.Motor, Pipe: a.Pipe}
+	_, p.PlugPlus, p.PlugMinus = plugOf(c, a.Motor)
+	if len(a.Valves) > 0 {
+		p.Valve = a.Valves[0]
+	}
 	for _, part := range c.Pneumatic.Parts {
-		switch part.Kind {
-		case "pump", "belt_pump":
-			if p.Pipe == "" {
-				p.Pipe = behind(c, part.B)
-				p.Motor = part.Motor
-				_, p.PlugPlus, p.PlugMinus = plugOf(c, part.Motor)
-			}
-		case "diaphragm_valve", "diverter", "pressure_valve":
-			if p.Valve == "" {
-				p.Valve, p.Chamber = part.ID, part.Chamber
-			}
-		case "three_way":
-			if p.LineEnd != "" {
-				continue
-			}
-			if h, end := hoseAt(c, part.Out); h != nil {
-				p.LineEnd = h.ID + end
-			}
-			if h, end := hoseAt(c, part.Supply); h != nil {
-				far := h.A
-				if end == ".a" {
-					far = h.B
-				}
-				if on := behind(c, far); on != "manifold" && on != h.ID {
-					p.Reservoir = on
-				}
-			}
-			if plug, _, _ := plugOf(c, part.Coil); plug != "" {
-				coil := element(c, part.Coil)
-				p.CoilPlug, p.CoilPlus, p.CoilMinus = plug, coil.A, coil.B
-			}
+		if part.ID == p.Valve {
+			p.Chamber = part.Chamber
+		}
+		if part.Kind != "three_way" || p.LineEnd != "" {
+			continue
+		}
+		if h, end := hoseAt(c, part.Out); h != nil {
+			p.LineEnd = h.ID + end
+		}
+		p.Reservoir = reservoir(c, part.Supply)
+		if plug, _, _ := plugOf(c, part.Coil); plug != "" {
+			coil := element(c, part.Coil)
+			p.CoilPlug, p.CoilPlus, p.CoilMinus = plug, coil.A, coil.B
 		}
 	}
 	return p
+}
+
+// reservoir is the volume from which a hose feeds a solenoid's port, "" where that is the manifold itself.
+func reservoir(c *car.Car, supply string) string {
+	h, end := hoseAt(c, supply)
+	if h == nil {
+		return ""
+	}
+	far := h.A
+	if end == ".a" {
+		far = h.B
+	}
+	for _, port := range c.Pneumatic.Ports {
+		if port.ID == far && port.On != "manifold" {
+			return port.On
+		}
+	}
+	return ""
 }
 
 func element(c *car.Car, id string) *circuit.Element {
@@ -100,20 +105,4 @@ func hoseAt(c *car.Car, port string) (h *air.Hose, end string) {
 		}
 	}
 	return nil, ""
-}
-
-// behind is the volume at a place, or the hose on a port that is on no volume.
-func behind(c *car.Car, place string) string {
-	if slices.ContainsFunc(c.Pneumatic.Volumes, func(v air.Volume) bool { return v.ID == place }) {
-		return place
-	}
-	for _, port := range c.Pneumatic.Ports {
-		if port.ID == place && port.On != "" {
-			return port.On
-		}
-	}
-	if h, _ := hoseAt(c, place); h != nil {
-		return h.ID
-	}
-	return ""
 }
