@@ -14,6 +14,9 @@ type Refinement struct {
 	FastMS int              // strides of circuit, motors, air and crankshaft end at each multiple of it, ms; 0: as the world chooses
 	Slow   int              // parts into which the 0.1 s of heat and chemistry are cut; 0 is 1
 	See    func(dt float64) // called after each stride of dt seconds; may be nil
+	// Heat is called after each part of heat and chemistry for each bank with what its exhaust got and how it stood before and after; may
+	// be nil. A rest that a parked car is asked to take is not cut into what it sees.
+	Heat func(bank int, in exhaust.Inputs, before, after exhaust.State)
 }
 
 // Follow advances the world by ticks of 0.1 s like [World.Step], as finely as r asks. With the zero Refinement the result has the
@@ -56,7 +59,17 @@ func (w *World) follow(r Refinement) error {
 		}
 	}
 	for range max(1, r.Slow) {
-		w.slow(Tick / float64(max(1, r.Slow)))
+		dt := Tick / float64(max(1, r.Slow))
+		if r.Heat == nil {
+			w.slow(dt)
+			continue
+		}
+		in, before := w.breaths(dt), [2]exhaust.State{w.ex, w.ex2.v}
+		w.slow(dt)
+		after := [2]exhaust.State{w.ex, w.ex2.v}
+		for bank := range max(1, w.car.Banks) {
+			r.Heat(bank, in[bank], before[bank], after[bank])
+		}
 	}
 	w.ms += 100
 	return nil

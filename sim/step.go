@@ -231,8 +231,8 @@ func (w *World) belt(part int) float64 {
 	return float64(ratio * (bearing + n.PumpLoad(&w.pn, w.par.v[:], &w.pnIn, part)))
 }
 
-// slow advances heat and chemistry by dt seconds.
-func (w *World) slow(dt float64) {
+// breaths are what the exhaust of each bank gets in dt seconds of slow; that of a second bank stays empty in a car with one.
+func (w *World) breaths(dt float64) (banks [2]exhaust.Inputs) {
 	c := w.car
 	mix := &c.Engine.Mixture
 	in := exhaust.Inputs{Dt: dt, AmbientK: w.cond.AmbientK, Air: w.en.CylAir, Fuel: w.ec.FuelRate, Burnt: w.en.Burnt,
@@ -242,21 +242,32 @@ func (w *World) slow(dt float64) {
 		in.Air = 0
 	}
 	in.Leak, _ = w.joint()
+	if c.Banks != 2 {
+		banks[0] = in
+		return banks
+	}
+	// Each bank has half the cylinders, and an exhaust of its own with the secondary air that is blown into it.
+	in.Air, in.Fuel = in.Air/2, w.ec.FuelRate-w.ec.Fuel2
+	second := in
+	second.Fuel = w.ec.Fuel2
+	if in.Burnt > 0 { // what burns in a bank is bounded by its own air
+		in.Burnt, second.Burnt = min(in.Fuel, in.Air/in.AFR), min(second.Fuel, in.Air/in.AFR)
+	}
+	in.Second, second.Second = c.Air.BankFlow(&w.pn, 0), c.Air.BankFlow(&w.pn, 1)
+	second.Leak = 0 // the joint that may leak is the first bank's
+	return [2]exhaust.Inputs{in, second}
+}
+
+// slow advances heat and chemistry by dt seconds.
+func (w *World) slow(dt float64) {
+	c := w.car
+	in := w.breaths(dt)
 	before := w.lulled()
 	heat := 0.0
 	if c.Banks == 2 {
-		// Each bank has half the cylinders, and an exhaust of its own with the secondary air that is blown into it.
-		in.Air, in.Fuel = in.Air/2, w.ec.FuelRate-w.ec.Fuel2
-		second := in
-		second.Fuel = w.ec.Fuel2
-		if in.Burnt > 0 { // what burns in a bank is bounded by its own air
-			in.Burnt, second.Burnt = min(in.Fuel, in.Air/in.AFR), min(second.Fuel, in.Air/in.AFR)
-		}
-		in.Second, second.Second = c.Air.BankFlow(&w.pn, 0), c.Air.BankFlow(&w.pn, 1)
-		second.Leak = 0 // the joint that may leak is the first bank's
-		heat = exhaust.Step(&c.Exhaust, own(&w.ex2), &second)
+		heat = exhaust.Step(&c.Exhaust, own(&w.ex2), &in[1])
 	}
-	heat += exhaust.Step(&c.Exhaust, &w.ex, &in)
+	heat += exhaust.Step(&c.Exhaust, &w.ex, &in[0])
 	engine.Warm(&c.Engine, &w.en, heat, w.cond.AmbientK, dt)
 	w.comeBack(dt)
 	w.lull(before, dt)
