@@ -13,13 +13,13 @@ import (
 
 const validateUsage = `Usage: coldbay validate [--mutate] [--write FILE] [--rows] [--json]
 
-Compares the model with what is known outside of it: handbook tables, standards,
-results of other programs, conservation laws, and readings taken at the bench
-the way a trainee takes them. Every row has its source beside it. Ends with exit
+Compares the models of the four cars with what is known outside of them:
+handbook tables, standards, results of other programs, conservation laws, and
+readings taken at the bench the way a trainee takes them. Every row has its source beside it. Ends with exit
 code 1 when a row is out of its tolerance.
 
 Options:
-  --mutate      make one important number of car A wrong at a time and tell which
+  --mutate      make one important number of a car wrong at a time and tell which
                 rows notice (about half a minute)
   --write FILE  write everything as Markdown, the changes of --mutate included;
                 in the source tree FILE is testdata/VALIDATION.md
@@ -61,6 +61,13 @@ func runValidate(ctx context.Context, p *Program, args []string) error {
 		return err
 	}
 	ground := validate.Ground{Car: car.Car, Tariff: lib.Tariff(), Tables: testdata.Files}
+	for _, id := range []string{"car_b", "car_c", "car_d"} {
+		other, err := lib.Car(id)
+		if err != nil {
+			return err
+		}
+		ground.Others = append(ground.Others, other.Car)
+	}
 	done := p.progress("comparing")
 	rows, err := validate.Run(ctx, ground, nil)
 	done()

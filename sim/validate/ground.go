@@ -7,6 +7,7 @@ import (
 	"io/fs"
 	"math"
 	"strconv"
+	"strings"
 
 	"coldbay/sim/bench"
 	"coldbay/sim/car"
@@ -15,6 +16,7 @@ import (
 // Ground is what a validation stands on.
 type Ground struct {
 	Car    *car.Car
+	Others []*car.Car    // further cars: what must hold by itself, their cold starts and their circuits
 	Tariff *bench.Tariff // what work at the bench takes
 	Tables fs.FS         // reference/*.csv and outside/*.csv
 
@@ -91,11 +93,21 @@ func (t *table) find(pairs ...string) int {
 // at is a number in the row that the pairs find.
 func (t *table) at(column string, pairs ...string) float64 { return t.num(t.find(pairs...), column) }
 
+// whose says of which cars a station computes rows.
+type whose int
+
+const (
+	first  whose = iota // the ground's car
+	each                // it and the others
+	others              // the others: of the first, other rows say more
+)
+
 // station computes some rows.
 type station struct {
 	name  string
 	group string
 	how   string
+	cars  whose
 	once  bool   // says nothing about the numbers of the car file, or takes too long to be asked for each of them
 	only  string // asked again only for changes of the car file below this path; "": for all
 	run   func(*Ground, *sheet) error
@@ -119,24 +131,50 @@ func Run(ctx context.Context, g Ground, tell Progress) ([]Row, error) {
 		if tell != nil {
 			tell(st.name, i, len(list))
 		}
-		s := sheet{group: st.group, how: st.how}
-		if err := st.run(&g, &s); err != nil {
-			return nil, fmt.Errorf("%s: %w", st.name, err)
-		}
-		for _, r := range s.rows {
-			if seen[r.ID] {
-				return nil, fmt.Errorf("%s: the row %q stands twice", st.name, r.ID)
+		for _, c := range g.of(st.cars) {
+			s, at := g.sheet(&st, c)
+			if err := st.run(at, s); err != nil {
+				return nil, fmt.Errorf("%s: %s: %w", st.name, c.ID, err)
 			}
-			seen[r.ID] = true
+			for _, r := range s.rows {
+				if seen[r.ID] {
+					return nil, fmt.Errorf("%s: the row %q stands twice", st.name, r.ID)
+				}
+				seen[r.ID] = true
+			}
+			rows = append(rows, s.rows...)
 		}
-		rows = append(rows, s.rows...)
 	}
 	return rows, nil
 }
 
+// of lists the cars of a station.
+func (g *Ground) of(w whose) (list []*car.Car) {
+	if w != others {
+		list = append(list, g.Car)
+	}
+	if w != first {
+		list = append(list, g.Others...)
+	}
+	return list
+}
+
+// sheet is an empty sheet of a station for one of the ground's cars, and the ground with that car on it.
+func (g *Ground) sheet(st *station, c *car.Car) (*sheet, *Ground) {
+	s := &sheet{group: st.group, how: st.how}
+	if c == g.Car {
+		return s, g
+	}
+	at := *g
+	at.Car, at.layout = c, nil
+	letter := strings.TrimPrefix(c.ID, "car_")
+	s.prefix, s.label = letter+".", "car "+strings.ToUpper(letter)+": "
+	return s, &at
+}
+
 func stations() []station {
 	var all []station
-	for _, list := range [][]station{formulaStations(), circuitStations(), scanStations(), outsideStations(), worldStations(), lawStations(),
+	for _, list := range [][]station{formulaStations(), circuitStations(), scanStations(), outsideStations(), worldStations(), lawStations(), carStations(),
 		benchStations(), faultStations(), tripStations()} {
 		all = append(all, list...)
 	}

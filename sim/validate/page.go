@@ -48,8 +48,8 @@ var allMarks = []Mark{Standard, Handbook, Program, Worked, Note, Practice, Memor
 func Page(rows []Row, turned []Turned) []byte {
 	var b bytes.Buffer
 	sum := Summarise(rows, turned)
-	fmt.Fprintf(&b, "# Validation\n\nWritten by `coldbay validate --write testdata/VALIDATION.md`; a test compares it with a fresh run. Car A, which is invented, is the\n"+
-		"nominal one at 20 °C and sea level unless a row says otherwise. Expected values come from outside the program; beside each stands from\n"+
+	fmt.Fprintf(&b, "# Validation\n\nWritten by `coldbay validate --write testdata/VALIDATION.md`; a test compares it with a fresh run. The cars, which are\n"+
+		"invented, are the nominal ones at 20 °C and sea level, and car A where a row does not name another, unless a row says otherwise. Expected values come from outside the program; beside each stands from\n"+
 		"where, and a mark:\n\n| mark | meaning | rows |\n|---|---|---|\n")
 	for _, m := range allMarks {
 		fmt.Fprintf(&b, "| %s | %s | %d |\n", m, meanings[m], sum.Marks[m])

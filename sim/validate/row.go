@@ -61,12 +61,13 @@ func (r Row) Red() bool { return r.Pass == (r.Known != "") }
 
 // sheet collects the rows of one station.
 type sheet struct {
-	group, how string
-	rows       []Row
+	group, how    string
+	prefix, label string // before each row's ID and text: which of the further cars it is about
+	rows          []Row
 }
 
 func (s *sheet) add(id, what string, src Source) *Row {
-	s.rows = append(s.rows, Row{ID: id, Group: s.group, How: s.how, What: what, Source: src.Text, Mark: src.Mark})
+	s.rows = append(s.rows, Row{ID: s.prefix + id, Group: s.group, How: s.how, What: s.label + what, Source: src.Text, Mark: src.Mark})
 	return &s.rows[len(s.rows)-1]
 }
 

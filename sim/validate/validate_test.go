@@ -18,7 +18,13 @@ func ground(t testing.TB) Ground {
 	require.NoError(t, err)
 	c, err := lib.Car("car_a")
 	require.NoError(t, err)
-	return Ground{Car: c.Car, Tariff: lib.Tariff(), Tables: testdata.Files}
+	g := Ground{Car: c.Car, Tariff: lib.Tariff(), Tables: testdata.Files}
+	for _, id := range []string{"car_b", "car_c", "car_d"} {
+		c, err := lib.Car(id)
+		require.NoError(t, err)
+		g.Others = append(g.Others, c.Car)
+	}
+	return g
 }
 
 // One run of everything: all rows green, every important parameter watched, and the page in the tree is what this run gives. To write
