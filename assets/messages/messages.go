@@ -1,8 +1,11 @@
-// Package messages holds every sentence that the trainee's window and the prompt show, as data: two YAML files a
-// language, the grader's sentences in one of their own, keys that say where a message is used, named places in braces for what changes. Code holds keys, not text.
+// Package messages holds every sentence that the trainee's window, the reports and the prompt show, as data: three YAML files a
+// language, for the window, the grader and the reports; keys that say where a message is used, named places in braces for what
+// changes. Code holds keys, not text. The names of cars' things are data of the cars, in English; a fourth file gives those of
+// another language, by kind and id.
 package messages
 
 import (
+	"bytes"
 	"embed"
 	"fmt"
 	"sort"
@@ -17,16 +20,20 @@ var files embed.FS
 
 // Catalogue is one language's messages.
 type Catalogue struct {
-	lang string
-	m    map[string]string
+	lang  string
+	m     map[string]string
+	names map[string]string // "fault.pump_worn", and "car_c fault.pump_worn" where a car calls it otherwise
 }
+
+// original is the language of the names in the data.
+const original = "en"
 
 // Languages lists the built-in languages by their codes, English first.
 func Languages() []string { return []string{"en", "de", "es"} }
 
 // Load reads a language that is built in.
 func Load(lang string) (*Catalogue, error) {
-	c := &Catalogue{lang: lang, m: map[string]string{}}
+	c := &Catalogue{lang: lang, m: map[string]string{}, names: map[string]string{}}
 	for _, name := range []string{lang + ".yaml", lang + ".grade.yaml", lang + ".report.yaml"} {
 		raw, err := files.ReadFile(name)
 		if err != nil {
@@ -40,7 +47,76 @@ func Load(lang string) (*Catalogue, error) {
 			return nil, fmt.Errorf("load messages %s: %w", name, err)
 		}
 	}
+	if lang != original {
+		return c, c.loadNames()
+	}
 	return c, nil
+}
+
+// kinds are the names of one car, or those that cars share: kind, id, name.
+type kinds map[string]map[string]string
+
+func (c *Catalogue) loadNames() error {
+	name := c.lang + ".names.yaml"
+	raw, err := files.ReadFile(name)
+	if err != nil {
+		return fmt.Errorf("load names: %w", err)
+	}
+	var tree struct {
+		Names kinds            `yaml:"names"`
+		Cars  map[string]kinds `yaml:"cars"`
+	}
+	d := yaml.NewDecoder(bytes.NewReader(raw))
+	d.KnownFields(true)
+	if err := d.Decode(&tree); err != nil {
+		return fmt.Errorf("load names %s: %w", name, err)
+	}
+	keep := func(prefix string, k kinds) {
+		for kind, m := range k {
+			for id, s := range m {
+				c.names[prefix+kind+"."+id] = s
+			}
+		}
+	}
+	keep("", tree.Names)
+	for car, k := range tree.Cars {
+		keep(car+" ", k)
+	}
+	return nil
+}
+
+// Name is what a thing of a car is called: what is said of this car's, what is said of all cars', or the given text, which is the
+// data's own. A car that the names don't list is somebody's own, and is called what its file calls it. Kinds are those of the files of
+// names: car, place, terminal, port, hose, connector, part, clamp, unit, fault, test.
+func (c *Catalogue) Name(car, kind, id, text string) string {
+	if _, ok := c.names["car."+car]; !ok {
+		return text
+	}
+	if s, ok := c.names[car+" "+kind+"."+id]; ok {
+		return s
+	}
+	if s, ok := c.names[kind+"."+id]; ok {
+		return s
+	}
+	return text
+}
+
+// Sign is what eyes get of a thing, given in the data's own words.
+func (c *Catalogue) Sign(text string) string {
+	if s, ok := c.names["sign."+strings.ReplaceAll(text, " ", "_")]; ok {
+		return s
+	}
+	return text
+}
+
+// Names lists the keys of all names, sorted: "kind.id", and "car kind.id" for one that is a car's own.
+func (c *Catalogue) Names() []string {
+	out := make([]string, 0, len(c.names))
+	for k := range c.names {
+		out = append(out, k)
+	}
+	sort.Strings(out)
+	return out
 }
 
 func (c *Catalogue) flatten(prefix string, tree map[string]any) error {

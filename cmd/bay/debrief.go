@@ -7,6 +7,7 @@ import (
 
 	"coldbay/assets/messages"
 	"coldbay/grading/score"
+	"coldbay/grading/tongue"
 	"coldbay/scenes/debrief/page"
 	"coldbay/sim/bench"
 	"coldbay/sim/bench/phrase"
@@ -38,7 +39,11 @@ func (o *orders) Debrief(ctx context.Context, id string) (*page.Document, error)
 	if err != nil {
 		return nil, err
 	}
-	c.Speaker = phrase.Speaker{Book: phrase.New(o.msg, s.Catalogue())}
+	cat := s.Catalogue()
+	if c.Dictionary, err = tongue.Dictionary(o.msg, ord.Order.Car, cat, c.Dictionary); err != nil {
+		return nil, err
+	}
+	c.Speaker = phrase.Speaker{Book: phrase.New(o.msg, phrase.Named(o.msg, ord.Order.Car, cat))}
 	c.Words = o.msg
 	c.Config.Breathe = breather(always)
 	if c.Candidates, err = score.Candidates(ctx, o.lib); err != nil {

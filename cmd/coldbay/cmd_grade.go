@@ -9,6 +9,7 @@ import (
 
 	"coldbay/assets/messages"
 	"coldbay/grading/score"
+	"coldbay/grading/tongue"
 	"coldbay/scenarios"
 	"coldbay/sim/bench"
 )
@@ -133,7 +134,10 @@ func gradeFindings(ctx context.Context, p *Program, msg *messages.Catalogue, lib
 	if err != nil {
 		return nil, err
 	}
-	c.Speaker, c.Words = speaker(msg, l.Catalogue()), msg
+	c.Speaker, c.Words = speaker(msg, o.Order.Car, l.Catalogue()), msg
+	if c.Dictionary, err = tongue.Dictionary(msg, o.Order.Car, l.Catalogue(), c.Dictionary); err != nil {
+		return nil, err
+	}
 	c.Workers = runtime.NumCPU()
 	if c.Candidates, err = score.Candidates(ctx, lib); err != nil {
 		return nil, err

@@ -11,6 +11,8 @@ import (
 	"coldbay/assets/messages"
 	"coldbay/grading/plan"
 	"coldbay/grading/score"
+	"coldbay/grading/tongue"
+	"coldbay/sim/bench"
 )
 
 const keyUsage = `Usage: coldbay key ORDER [--lang CODE] [--json]
@@ -111,6 +113,13 @@ func planOf(ctx context.Context, p *Program, msg *messages.Catalogue, name strin
 	defer p.progress("planning")()
 	c, err := score.OpenOrBuild(ctx, lib, o, versionOf(buildVersion).Version, runtime.NumCPU())
 	if err != nil {
+		return nil, nil, nil, err
+	}
+	l, err := bench.NewLocal(c.Config)
+	if err != nil {
+		return nil, nil, nil, err
+	}
+	if c.Dictionary, err = tongue.Dictionary(msg, o.Order.Car, l.Catalogue(), c.Dictionary); err != nil {
 		return nil, nil, nil, err
 	}
 	pl, err := plan.New(c.Dictionary, plan.Options{})

@@ -23,9 +23,9 @@ func language(code string) (*messages.Catalogue, error) {
 
 // speaker tells actions and readings: in English in the words of the prompt, where they can be typed again, in other languages in
 // those of the window.
-func speaker(msg *messages.Catalogue, c bench.Catalogue) score.Speaker {
+func speaker(msg *messages.Catalogue, car string, c bench.Catalogue) score.Speaker {
 	if msg.Lang() == english {
 		return score.Plain{Sayer: bench.NewSayer(c)}
 	}
-	return phrase.Speaker{Book: phrase.New(msg, c)}
+	return phrase.Speaker{Book: phrase.New(msg, phrase.Named(msg, car, c))}
 }

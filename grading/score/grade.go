@@ -29,6 +29,8 @@ type Words interface {
 	T(key string, kv ...string) string
 	N(key string, n int, kv ...string) string
 	Has(key string) bool
+	// Name is what a thing of a car is called, given its kind, its id and what the data calls it.
+	Name(car, kind, id, text string) string
 }
 
 // Case is what an attempt is graded on.
@@ -193,7 +195,7 @@ func (g *grader) truthSays() string {
 	o := g.Config.Order
 	for _, s := range g.b.Suspects() {
 		if s.ID == o.Truth.Fault {
-			return g.Words.T("grade.truth", "name", s.Name)
+			return g.Words.T("grade.truth", "name", g.called("fault", s.ID, s.Name))
 		}
 	}
 	return g.Words.T("grade.truth", "name", o.Truth.Fault)
@@ -259,11 +261,25 @@ func (g *grader) planSteps(steps []plan.Step) []string {
 	return out
 }
 
+// called is what a thing of the order's car is called in the language of the debrief.
+func (g *grader) called(kind, id, text string) string {
+	if g.Words == nil {
+		return text
+	}
+	return g.Words.Name(g.Config.Car.ID, kind, id, text)
+}
+
+// suspect is the name of a suspect by its number.
+func (g *grader) suspect(i int) string {
+	s := g.b.Suspects()[i]
+	return g.called("fault", s.ID, s.Name)
+}
+
 // names of the suspects that have a cell in s.
 func (g *grader) names(s plan.Set) []string {
 	out := []string{}
 	for i := range s.All() {
-		n := g.b.Suspects()[g.b.Cells()[i].Suspect].Name
+		n := g.suspect(g.b.Cells()[i].Suspect)
 		if !slices.Contains(out, n) {
 			out = append(out, n)
 		}

@@ -22,7 +22,7 @@ func (g *grader) bill(ctx context.Context) {
 		}
 		line := BillLine{Seq: f.Seq, Unit: f.Action.On, Name: g.Speaker.Name(f.Action.On), Cents: f.Cost}
 		if u, ok := g.Config.Car.Unit(f.Action.On); ok {
-			line.Name = u.Name
+			line.Name = g.called("unit", u.ID, u.Name)
 		}
 		line.Needed = slices.Contains(g.at[s.last].atFault, f.Action.On)
 		before := s.before
@@ -50,7 +50,7 @@ func (g *grader) bill(ctx context.Context) {
 func (g *grader) board() {
 	struck := g.at[len(g.at)-1].view.Struck
 	for i, s := range g.b.Suspects() {
-		line := BoardLine{Suspect: s.ID, Name: s.Name, Struck: slices.Contains(struck, s.ID), Out: !g.b.Fits(i), Truth: s.ID == g.Config.Order.Truth.Fault}
+		line := BoardLine{Suspect: s.ID, Name: g.called("fault", s.ID, s.Name), Struck: slices.Contains(struck, s.ID), Out: !g.b.Fits(i), Truth: s.ID == g.Config.Order.Truth.Fault}
 		switch {
 		case line.Struck && line.Truth:
 			line.Why = g.Words.T("grade.board.struck.truth")
@@ -267,7 +267,7 @@ func (g *grader) finish(ctx context.Context) (int, string) {
 	for i, u := range still {
 		names[i] = u
 		if cu, ok := g.Config.Car.Unit(u); ok {
-			names[i] = cu.Name
+			names[i] = g.called("unit", cu.ID, cu.Name)
 		}
 	}
 	tell(len(still) == 0, p.Repaired, "repaired", g.Words.T("grade.finish.no.repaired", "units", strings.Join(names, ", ")))

@@ -194,7 +194,7 @@ func (g *grader) split(p *Prediction, ids []string, from, at int) (judged, right
 			if slices.Contains(ids, s.ID) {
 				stood++
 				if gone(s.ID, from+1, at) {
-					p.SplitHappened = append(p.SplitHappened, s.Name)
+					p.SplitHappened = append(p.SplitHappened, g.called("fault", s.ID, s.Name))
 				}
 			}
 		}
@@ -233,7 +233,7 @@ func (g *grader) foreseen() (points int, say string) {
 
 func (g *grader) suspectName(id string) string {
 	if k := g.b.Find(id); k >= 0 {
-		return g.b.Suspects()[k].Name
+		return g.suspect(k)
 	}
 	return g.Speaker.Name(id)
 }

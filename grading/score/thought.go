@@ -131,8 +131,8 @@ func Think(ctx context.Context, c Case, findings []bench.Finding, suspect string
 func Standing(c Case) [][]string {
 	g := &grader{Case: c, b: c.Belief}
 	all := make([]string, 0, len(g.b.Suspects()))
-	for _, s := range g.b.Suspects() {
-		all = append(all, s.Name)
+	for i := range g.b.Suspects() {
+		all = append(all, g.suspect(i))
 	}
 	out := [][]string{all}
 	for _, st := range g.b.Steps() {
@@ -160,7 +160,7 @@ func (g *grader) thought(ctx context.Context, id string) (Thought, error) {
 	like := severity(g.Config.Order)
 	t := Thought{Suspect: id, Name: g.Speaker.Name(id), Severity: like, Lines: []ThoughtLine{}}
 	if i := g.b.Find(id); i >= 0 {
-		t.Name = g.b.Suspects()[i].Name
+		t.Name = g.suspect(i)
 		w, _ := g.b.Nearest(i, like)
 		t.Severity, t.Draw = w.Severity, w.Draw
 	}

@@ -135,7 +135,7 @@ func (g *grader) ruled(i int) []Ruled {
 	var out []Ruled
 	for _, st := range g.b.Steps()[i].Strikes {
 		s := g.b.Suspects()[st.Suspect]
-		out = append(out, Ruled{Suspect: s.ID, Name: s.Name, Severity: st.Severity, Draw: st.Draw, Seen: st.Seen, Predicted: st.Predicted, Says: whySays(g.Words, g.Speaker, st)})
+		out = append(out, Ruled{Suspect: s.ID, Name: g.called("fault", s.ID, s.Name), Severity: st.Severity, Draw: st.Draw, Seen: st.Seen, Predicted: st.Predicted, Says: whySays(g.Words, g.Speaker, st)})
 	}
 	return out
 }

@@ -39,7 +39,7 @@ type Desk struct {
 
 	ID      string // open order, or the retake of one
 	Session bench.Session
-	Cat     bench.Catalogue
+	Cat     bench.Catalogue // in the trainee's language
 	View    bench.View
 	Ledger  []bench.Finding
 	Draw    *drawing.Drawing
@@ -63,6 +63,8 @@ type Desk struct {
 	// Lesson is the id of the open lesson.
 	Lesson string
 
+	car     string          // id of the open order's car
+	plain   bench.Catalogue // as the session gives it
 	scene   string
 	from    string // scene before the settings
 	job     *job
@@ -228,11 +230,17 @@ func (d *Desk) takeUp(o Opened, then func()) func() {
 		return func() { d.fail(fmt.Errorf("open order %s: %w", o.ID, err)) }
 	}
 	return func() {
-		d.ID, d.Session, d.Cat, d.Draw, d.Doc, d.Past = o.ID, s, cat, draw, nil, nil
-		d.Phrase = phrase.New(d.Msg, cat)
+		d.ID, d.Session, d.car, d.plain, d.Draw, d.Doc, d.Past = o.ID, s, o.Car, cat, draw, nil, nil
+		d.name()
 		d.refresh()
 		then()
 	}
+}
+
+// name gives the things of the open order's car their names in the language of the window.
+func (d *Desk) name() {
+	d.Cat = phrase.Named(d.Msg, d.car, d.plain)
+	d.Phrase = phrase.New(d.Msg, d.Cat)
 }
 
 // LoadDebrief grades the closed attempt and shows the debrief.

@@ -4,7 +4,6 @@ import (
 	"coldbay/assets/messages"
 	"coldbay/scenes/paint"
 	"coldbay/scenes/prefs"
-	"coldbay/sim/bench/phrase"
 )
 
 // Wish changes the settings; they take effect with the next frame and are kept.
@@ -23,7 +22,7 @@ func (d *Desk) Wish(change func(*prefs.Prefs)) {
 func (d *Desk) speak(msg *messages.Catalogue) {
 	d.Msg = msg
 	if d.Session != nil {
-		d.Phrase = phrase.New(msg, d.Cat)
+		d.name()
 	}
 	if s, ok := d.Orders.(Speaker); ok {
 		s.Speak(msg)

@@ -113,6 +113,9 @@ func (b *Book) Thing(id string) string {
 			return b.Opening(id)
 		}
 	}
+	if key := "thing." + id; b.msg.Has(key) {
+		return b.T(key)
+	}
 	return strings.ReplaceAll(id, "_", " ")
 }
 

@@ -34,7 +34,7 @@ func (b *Book) Percept(p bench.Percept) string {
 	}
 	value, unit := b.Shown(p.Sense, p.Key, p.Value, p.Unit)
 	kv := []string{"of", b.of(p), "value", value, "unit", b.msg.Or("unit."+unit, "phrase.id", "id", unit),
-		"word", b.msg.Or("word."+strings.ReplaceAll(p.Word, " ", "_"), "phrase.id", "id", p.Word), "key", strings.ReplaceAll(key, "_", " ")}
+		"word", b.word(p.Word), "key", strings.ReplaceAll(key, "_", " ")}
 	if pid, ok := strings.CutPrefix(key, "pid."); ok {
 		info, known := b.pids[pid]
 		name := pid
@@ -70,7 +70,7 @@ func (b *Book) Percept(p bench.Percept) string {
 func (b *Book) Short(p bench.Percept) string {
 	s := ""
 	if p.Word != "" {
-		s = b.msg.Or("word."+strings.ReplaceAll(p.Word, " ", "_"), "phrase.id", "id", p.Word)
+		s = b.word(p.Word)
 	} else {
 		value, unit := b.Shown(p.Sense, p.Key, p.Value, p.Unit)
 		s = strings.TrimSpace(value + " " + b.msg.Or("unit."+unit, "phrase.id", "id", unit))
@@ -79,6 +79,14 @@ func (b *Book) Short(p bench.Percept) string {
 		s += " (" + b.msg.Or("flag."+strings.ReplaceAll(p.Flag, " ", "_"), "phrase.id", "id", p.Flag) + ")"
 	}
 	return s
+}
+
+// word is a word of the bench or of the car's signs.
+func (b *Book) word(s string) string {
+	if key := "word." + strings.ReplaceAll(s, " ", "_"); b.msg.Has(key) {
+		return b.T(key)
+	}
+	return b.msg.Sign(s)
 }
 
 func (b *Book) of(p bench.Percept) string {

@@ -1,0 +1,49 @@
+package phrase
+
+import (
+	"slices"
+
+	"coldbay/assets/messages"
+	"coldbay/sim/bench"
+)
+
+// Named is an order's catalogue with the names of the car's things in a language. The catalogue that is given stays as it is.
+func Named(msg *messages.Catalogue, car string, c bench.Catalogue) bench.Catalogue {
+	c.Car = msg.Name(car, "car", car, c.Car)
+	c.Places = slices.Clone(c.Places)
+	for i, p := range c.Places {
+		c.Places[i].Name = msg.Name(car, "place", p.ID, p.Name)
+	}
+	for _, list := range []struct {
+		kind  string
+		spots *[]bench.Spot
+	}{{"terminal", &c.Terminals}, {"port", &c.Ports}, {"connector", &c.Connectors}, {"part", &c.Parts}, {"clamp", &c.Clamps}} {
+		*list.spots = slices.Clone(*list.spots)
+		for i, s := range *list.spots {
+			(*list.spots)[i].Name = msg.Name(car, list.kind, s.ID, s.Name)
+		}
+	}
+	units := map[string]string{}
+	plain := c.Units
+	c.Units = slices.Clone(c.Units)
+	for i, u := range c.Units {
+		c.Units[i].Name = msg.Name(car, "unit", u.ID, u.Name)
+		units[plain[i].Name] = c.Units[i].Name
+	}
+	// What is heard is called after the unit that it belongs to.
+	c.Devices = slices.Clone(c.Devices)
+	for i, d := range c.Devices {
+		if name, ok := units[d.Name]; ok {
+			c.Devices[i].Name = name
+		}
+	}
+	c.Hoses = slices.Clone(c.Hoses)
+	for i, h := range c.Hoses {
+		c.Hoses[i].Name = msg.Name(car, "hose", h.ID, h.Name)
+	}
+	c.Suspects = slices.Clone(c.Suspects)
+	for i, s := range c.Suspects {
+		c.Suspects[i].Name = msg.Name(car, "fault", s.ID, s.Name)
+	}
+	return c
+}
