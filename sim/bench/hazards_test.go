@@ -1,6 +1,7 @@
 package bench_test
 
 import (
+	"math"
 	"testing"
 
 	"coldbay/sim/bench"
@@ -100,6 +101,66 @@ func TestHotParts(t *testing.T) {
 	require.Equal(t, []string{"burn"}, kinds(do(t, s, "remove valve")))
 	play(t, s, "soak")
 	require.Empty(t, do(t, s, "refit valve").Hazards)
+}
+
+// Which places burn follows from the car's parts and the heat of its exhaust: those with a part on the hot side and no other, a work of half an
+// hour there too and a shorter one not, and for as long as metal that loses heat in proportion takes to fall to 65 degC (from
+// memory, ISO 13732-1: bare metal touched for a second). The manifold's time constant is its heat capacity over its loss; it was between
+// 150 and 550 degC hot (a two-minute run; common practice, no source).
+func TestPlacesThatBurn(t *testing.T) {
+	for _, order := range []string{"cold_whisper", "half_a_breath", "left_bank", "burnt_hose"} {
+		t.Run(order, func(t *testing.T) {
+			cfg := config(t, order, "no_fault_found", 1)
+			hot := map[string]bool{}
+			for _, p := range cfg.Car.Bay.Parts {
+				hot[p.Place] = hot[p.Place] || p.Hot
+			}
+			s := session(t, order, "no_fault_found", 1)
+			touch := func() (burnt []string) {
+				for _, p := range cfg.Car.Bay.Places {
+					if p.ID != "tailpipe" && len(kinds(do(t, s.Clone(), "feel "+p.ID))) > 0 {
+						burnt = append(burnt, p.ID)
+					}
+				}
+				return burnt
+			}
+			require.Empty(t, touch(), "in the morning")
+			play(t, s, "extract on\nstart\nwatch 120\nstop")
+			var want []string
+			for _, p := range cfg.Car.Bay.Places {
+				if hot[p.ID] {
+					want = append(want, p.ID)
+				}
+			}
+			require.NotEmpty(t, want)
+			require.Equal(t, want, touch(), "after a run")
+			long, short := 0, 0
+			for _, u := range cfg.Car.Units {
+				if !hot[u.Place] || u.Part > 0 && !u.Mend {
+					continue
+				}
+				if u.Minutes >= 30 {
+					require.Contains(t, kinds(do(t, s.Clone(), "repair "+u.ID)), "burn", u.ID)
+					long++
+				} else {
+					require.NotContains(t, kinds(do(t, s.Clone(), "repair "+u.ID)), "burn", u.ID)
+					short++
+				}
+			}
+			t.Logf("%d works on the hot side take half an hour, %d less", long, short)
+			minutes := 0.0
+			for ; len(touch()) > 0; minutes++ {
+				require.Less(t, minutes, 60.0)
+				play(t, s, "watch 60")
+			}
+			e := cfg.Car.Exhaust
+			tau := e.ManJK / e.ManLoss / 60
+			require.GreaterOrEqual(t, minutes, tau*math.Log(130.0/45)-1)
+			require.LessOrEqual(t, minutes, tau*math.Log(530.0/45)+1)
+			play(t, s, "soak")
+			require.Empty(t, touch(), "the next morning")
+		})
+	}
 }
 
 func TestOpenPortWithTheEngineRunning(t *testing.T) {
