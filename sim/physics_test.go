@@ -409,8 +409,14 @@ func sound(t *rapid.T, w *World) {
 	}
 	w.el.Sum(number)
 	w.pn.Sum(number)
+	// A vane pump turned at 4000 rpm by a belt against a shut way has (523/150)^2 of its 42 kPa, half a megapascal; at the bench no hose stays on
+	// what is taken off, so that there the way is open.
+	most := 3e5
+	if w.car.Anatomy().Motor == "" {
+		most = 1e6
+	}
 	for i, p := range w.pn.P {
-		if p < 0 || p > 3e5 {
+		if p < 0 || p > most {
 			t.Fatalf("node %d at %g Pa", i, p)
 		}
 	}
