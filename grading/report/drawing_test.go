@@ -102,7 +102,7 @@ func TestChartTextIsClear(t *testing.T) {
 // On paper a unit is a 96th of an inch at most, so 10.5 units are just under 8 points; A4 across leaves 277 mm by 190 mm inside
 // margins of 10 mm, Letter 259 mm by 196 mm (ISO 216; ANSI/ASME Y14.1, size A).
 func TestKeySheetIsClear(t *testing.T) {
-	list := append(current(t), frozen(t), hostilePlan(t))
+	list := append(current(t), frozen(t), frozen(t).in(t, "de"), frozen(t).in(t, "es"), hostilePlan(t))
 	cover := regexp.MustCompile(`continued on sheet (\d+)`)
 	first := regexp.MustCompile(`^(\d+) ·`)
 	for _, s := range list {

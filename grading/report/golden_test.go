@@ -57,6 +57,22 @@ func TestDebriefGolden(t *testing.T) {
 	}
 }
 
+// tongues are the languages beside English with a debrief that was graded in each.
+var tongues = []string{"de", "es"}
+
+// The paper of an attempt that was graded in another language: headings, labels of drawings and the heading of the table are in it, too.
+func TestOtherLanguagesGolden(t *testing.T) {
+	for _, lang := range tongues {
+		d := debrief(t, "ground."+lang)
+		golden(t, "ground."+lang+".html", []byte(pageIn(t, lang, d)))
+		msg, err := messages.Load(lang)
+		require.NoError(t, err)
+		var b bytes.Buffer
+		require.NoError(t, report.Timeline(&b, msg, d))
+		golden(t, "ground."+lang+".csv", b.Bytes())
+	}
+}
+
 func TestTimelineGolden(t *testing.T) {
 	for _, name := range attempts {
 		var b bytes.Buffer

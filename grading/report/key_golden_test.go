@@ -14,7 +14,9 @@ import (
 	"coldbay/grading/dictionary"
 	"coldbay/grading/plan"
 	"coldbay/grading/report"
+	"coldbay/grading/tongue"
 	"coldbay/scenarios"
+	"coldbay/sim/bench"
 )
 
 // solved is a dictionary with its plan.
@@ -80,6 +82,35 @@ func sheetIn(t *testing.T, lang string, s solved) []byte {
 	var b bytes.Buffer
 	require.NoError(t, report.KeySheet(&b, msg, s.title, s.dict, s.root, s.par))
 	return b.Bytes()
+}
+
+// in is a plan with the names and readings of another language.
+func (s solved) in(t *testing.T, lang string) solved {
+	t.Helper()
+	msg, err := messages.Load(lang)
+	require.NoError(t, err)
+	lib, err := scenarios.Builtin()
+	require.NoError(t, err)
+	o, err := lib.Load("quiet_pump")
+	require.NoError(t, err)
+	l, err := bench.NewLocal(lib.Config(o, "test"))
+	require.NoError(t, err)
+	s.dict, err = tongue.Dictionary(msg, o.Order.Car, l.Catalogue(), s.dict)
+	require.NoError(t, err)
+	return s
+}
+
+// German cards hold German names and readings, and the same numbers: the plan is the same.
+func TestKeyInOtherLanguagesGolden(t *testing.T) {
+	for _, lang := range tongues {
+		s := frozen(t).in(t, lang)
+		msg, err := messages.Load(lang)
+		require.NoError(t, err)
+		var text bytes.Buffer
+		require.NoError(t, report.KeyText(&text, msg, s.title, s.dict, s.root, s.par))
+		golden(t, "key."+lang+".txt", text.Bytes())
+	}
+	golden(t, "key.de.html", sheetIn(t, "de", frozen(t).in(t, "de")))
 }
 
 func TestKeyGolden(t *testing.T) {

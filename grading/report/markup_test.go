@@ -99,7 +99,8 @@ func pages(t *testing.T) map[string]string {
 	out["hostile key"] = string(sheetOf(t, hostilePlan(t)))
 	out["bare"] = page(t, bareDebrief())
 	for _, lang := range messages.Languages()[1:] {
-		out["key."+lang] = string(sheetIn(t, lang, frozen(t)))
+		out["key."+lang] = string(sheetIn(t, lang, frozen(t).in(t, lang)))
+		out["ground."+lang] = pageIn(t, lang, debrief(t, "ground."+lang))
 		out["hostile."+lang] = pageIn(t, lang, hostileDebrief(t))
 		out["bare."+lang] = pageIn(t, lang, bareDebrief())
 		for _, name := range attempts {

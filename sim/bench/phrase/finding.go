@@ -95,6 +95,13 @@ func (b *Book) of(p bench.Percept) string {
 		if n, ok := b.places[p.Of]; ok && p.Key != "state" {
 			return n
 		}
+	case bench.Scan:
+		if key := "mode." + p.Of; p.Key == "code" && b.msg.Has(key) {
+			return b.T(key)
+		}
+		if key := "monitor." + strings.ReplaceAll(p.Of, " ", "_"); p.Key == "monitor" && b.msg.Has(key) {
+			return b.T(key)
+		}
 	case bench.Hand:
 		if p.Of == "tailpipe" {
 			return b.Place(p.Of)
