@@ -63,21 +63,46 @@ func (p *Past) ways(b *ui.Build, r paint.Rect, past *stage.Past) {
 			places = append(places, x)
 		}
 	}
-	for i, box := range r.Columns(len(places), 3) {
+	boxes, words := p.scene.tabs(b.Front.Fonts, r, places)
+	for i, box := range boxes {
 		x := places[i]
-		words := fitting(b.Front.Fonts, p.scene.placeWord(x.ID, x.Name), box.W-12)
 		name := b.T("bay.goto", "place", p.desk.Phrase.Place(x.ID))
 		here := slices.Contains(past.Places, x.ID)
 		if here {
 			name += ". " + b.T("debrief.replay.here")
 		}
 		b.Control(ui.Control{ID: "replay.go." + x.ID, Name: name, Role: ui.Tab, Rect: box, On: p.scene.place == x.ID,
-			Do: func() { p.scene.place = x.ID; p.desk.Touch() }}, words, ui.Look{Style: paint.Label, Align: paint.Centre})
+			Do: func() { p.scene.place = x.ID; p.desk.Touch() }}, words[i], ui.Look{Style: paint.Label, Align: paint.Centre})
 		if here {
 			b.Front.Box(paint.Rect{X: box.X + 3, Y: box.Y + 1.5, W: box.W - 6, H: 4}, 2, paint.Vermil)
 			b.Front.Disc(paint.Pt{X: box.Mid().X, Y: box.Y + 3.5}, 4, paint.Vermil)
 		}
 	}
+}
+
+// tabs shares a row out among places: each has the room that its name needs, and what is left is spread evenly. Where there is too little
+// the names are shortened.
+func (s *Scene) tabs(f *paint.Fonts, r paint.Rect, places []bench.Named) (boxes []paint.Rect, words []string) {
+	const gap, pad = 3, 12
+	boxes = r.Columns(len(places), gap)
+	all := 0.0
+	for _, p := range places {
+		words = append(words, s.placeWord(p.ID, p.Name))
+		all += f.Width(words[len(words)-1], paint.Label) + pad
+	}
+	spare := (r.W - gap*float64(len(places)-1) - all) / float64(max(len(places), 1))
+	if spare < 0 {
+		for i := range words {
+			words[i] = fitting(f, words[i], boxes[i].W-pad)
+		}
+		return boxes, words
+	}
+	x := r.X
+	for i := range boxes {
+		boxes[i].X, boxes[i].W = x, f.Width(words[i], paint.Label)+pad+spare
+		x = boxes[i].Right() + gap
+	}
+	return boxes, words
 }
 
 // fitting drops words from the end of a name until it fits.
@@ -87,7 +112,7 @@ func fitting(f *paint.Fonts, words string, w float64) string {
 		if i < 0 {
 			break
 		}
-		words = words[:i]
+		words = strings.TrimRight(words[:i], ",")
 	}
 	return words
 }

@@ -152,15 +152,15 @@ func (s *Scene) drawTabs(b *ui.Build, r paint.Rect) {
 			places = append(places, p)
 		}
 	}
-	for i, box := range r.Columns(len(places), 3) {
+	boxes, words := s.tabs(b.Front.Fonts, r, places)
+	for i, box := range boxes {
 		p := places[i]
-		words := fitting(b.Front.Fonts, s.placeWord(p.ID, p.Name), box.W-12)
 		name := b.T("bay.goto", "place", p.Name)
 		if p.ID == s.desk.View.Place {
 			name = b.T("bay.here", "place", p.Name)
 		}
 		b.Control(ui.Control{ID: "go." + p.ID, Name: name, Role: ui.Tab, Rect: box, On: s.place == p.ID,
-			Do: func() { s.place = p.ID; s.desk.Touch() }}, words, ui.Look{Style: paint.Label, Align: paint.Centre})
+			Do: func() { s.place = p.ID; s.desk.Touch() }}, words[i], ui.Look{Style: paint.Label, Align: paint.Centre})
 		if p.ID == s.desk.View.Place {
 			// A foot mark: here the trainee stands, and walking elsewhere takes time.
 			b.Front.Fill([]paint.Pt{{X: box.X + 4, Y: box.Y + 4}, {X: box.X + 13, Y: box.Y + 4}, {X: box.X + 4, Y: box.Y + 13}}, paint.Orange)

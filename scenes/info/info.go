@@ -173,15 +173,15 @@ func (s *Scene) diagram(b *ui.Build, sheet *drawing.Sheet, r paint.Rect, held bo
 		symbol(l, it.Kind)
 		l.Shift, l.Zoom = paint.Pt{}, 0
 		lw := l.Fonts.Width(it.Label, paint.SmallB)
-		half := reach(it.Kind) * k
-		p := paint.Rect{X: c.X - lw/2, Y: c.Y + half + 1, W: lw, H: 17}
+		across, down := reachAcross(it.Kind)*k, reachDown(it.Kind)*k
+		p := paint.Rect{X: c.X - lw/2, Y: c.Y + down + 1, W: lw, H: 17}
 		switch it.Side {
 		case "n":
-			p.Y = c.Y - half - 18
+			p.Y = c.Y - down - 18
 		case "e":
-			p.X, p.Y = c.X+half+6, c.Y-8
+			p.X, p.Y = c.X+across+6, c.Y-8
 		case "w":
-			p.X, p.Y = c.X-half-6-lw, c.Y-8
+			p.X, p.Y = c.X-across-6-lw, c.Y-8
 		}
 		p.X = min(max(p.X, r.X), r.Right()-lw)
 		l.Text(it.Label, paint.SmallB, p.X, p.Y, paint.PageInk)

@@ -29,6 +29,22 @@ func reach(kind string) float64 {
 	return 36
 }
 
+// reachAcross is reach to the left and right, where a symbol is wider than high.
+func reachAcross(kind string) float64 {
+	if kind == "silencer" {
+		return 32
+	}
+	return reach(kind)
+}
+
+// reachDown is reach up and down, where a symbol is far wider than high.
+func reachDown(kind string) float64 {
+	if kind == "ports" {
+		return 18
+	}
+	return reach(kind)
+}
+
 // symbol paints a diagram's sign around the origin.
 func symbol(l *paint.List, kind string) {
 	ink, fill := paint.PageInk, paint.White

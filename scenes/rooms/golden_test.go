@@ -101,6 +101,7 @@ func (g *gallery) hang(x *house, name string) {
 	x.t.Helper()
 	g.drawn = append(g.drawn, name+".png")
 	got := x.seen()
+	x.frame("golden-" + name)
 	path := filepath.Join(golden, name+".png")
 	want, err := readPicture(path)
 	if errors.Is(err, fs.ErrNotExist) && *update {
@@ -290,7 +291,18 @@ func (g *gallery) lessons(t *testing.T) {
 	x.settle()
 	x.press("lesson.open.why_it_runs", "lesson.next")
 	x.panel(30)
+	g.hang(x, "lesson-number-two")
+	x.toOptions()
+	x.press("lesson.option.1", "lesson.answer")
+	x.panel(30)
 	g.hang(x, "lesson-choice")
+	x.Desk.Go(stage.Lessons)
+	x.settle()
+	x.press("lesson.open.electrics")
+	x.toOptions()
+	x.press("lesson.option.0", "lesson.option.2", "lesson.answer")
+	x.panel(20)
+	g.hang(x, "lesson-strike")
 	x.Desk.Go(stage.Lessons)
 	x.settle()
 	x.press("lesson.free")
@@ -301,6 +313,18 @@ func (g *gallery) lessons(t *testing.T) {
 	g.hang(x, "cutaway-two")
 	x.press("cutaway.fault")
 	g.hang(x, "cutaway-faults")
+}
+
+// toOptions goes on in a lesson to the next question that is answered by choosing.
+func (x *house) toOptions() {
+	x.t.Helper()
+	for range 20 {
+		if _, ok := x.Page.Find("lesson.option.0"); ok {
+			return
+		}
+		x.press("lesson.next")
+	}
+	require.Fail(x.t, "no question to choose in")
 }
 
 // other is a walk through one scene of each kind, in another window or with other wishes.

@@ -72,7 +72,7 @@ type Director struct {
 // overKey is what the top layer shows; it is built again when this changes.
 type overKey struct {
 	toast, tip, working, caption string
-	bad                          bool
+	bad, modal                   bool
 	w, h, scale                  float64
 	at                           paint.Rect
 	contrast                     bool

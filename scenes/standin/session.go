@@ -124,7 +124,7 @@ func (s *Session) Do(ctx context.Context, a bench.Action) (bench.Finding, error)
 		v.Scan.Lines = []string{"P0491"}
 	case bench.Data:
 		for i, p := range s.cat.PIDs {
-			see(bench.Scan, "pid."+p.PID, "ecm", float64(10+i), p.Unit, "")
+			see(bench.Scan, "pid."+p.PID, p.Name, float64(10+i), p.Unit, "")
 		}
 	case bench.Strike:
 		v.Struck = append(v.Struck, a.On)
