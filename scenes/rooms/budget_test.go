@@ -35,8 +35,8 @@ func (m *meter) frames(x *house, name string) {
 	x.Tick(ui.Input{})
 	x.Draw(x.screen) // what was built anew is painted here
 	most := paint.Cost{}
-	for range 6 {
-		x.now = x.now.Add(410 * time.Millisecond)
+	for range 4 {
+		x.now = x.now.Add(610 * time.Millisecond)
 		x.Tick(ui.Input{})
 		before := x.Spent()
 		x.Draw(x.screen)
