@@ -63,17 +63,18 @@ const portBase = 1000
 
 // Net is a pneumatic network's immutable description.
 type Net struct {
-	nodes    []string
-	volume   []float64 // m3, by node
-	warm     []float64 // K, by node
-	manifold int
-	tool     int
-	ports    []port
-	hoses    []hose
-	parts    []part
-	pumps    []int // parts that blow
-	lifted   []int // parts with a stem that pressure moves
-	plans    sparse.Shelf
+	nodes     []string
+	volume    []float64 // m3, by node
+	warm      []float64 // K, by node
+	manifold  int
+	tool      int
+	ports     []port
+	hoses     []hose
+	parts     []part
+	pumps     []int // parts that blow
+	lifted    []int // parts with a stem that pressure moves
+	chambered bool  // one of them by a chamber's vacuum
+	plans     sparse.Shelf
 }
 
 // ItemError is what is wrong with one item of a network: List is volumes, ports, hoses or parts.
@@ -265,6 +266,7 @@ func (n *Net) addPart(p Part, seen map[string]bool, reg Register) error {
 		n.pumps = append(n.pumps, len(n.parts))
 	case q.chamber >= 0 || q.kind == "pressure_valve":
 		n.lifted = append(n.lifted, len(n.parts))
+		n.chambered = n.chambered || q.chamber >= 0
 	}
 	n.parts = append(n.parts, q)
 	return nil

@@ -12,9 +12,59 @@ type system struct {
 	swept, stiff [MaxParts]float64
 }
 
+// longStride is the stride in s from which a chamber under a diaphragm may be carried past every pressure that feeds it: see Step.
+const longStride = 0.04
+
 // Step advances the network by in.Dt. It allocates only when a copy's open ways change for the first time, or when they join the volumes as
 // no world of this net did before. An error means that the step has no solution.
+//
+// A linear step takes a diaphragm that moves for one that goes on moving and lets in the air that this would take. Where it stops, that air is too
+// much. A world takes a long stride only when little moves, and nothing comes of it; but should one have carried a chamber above or
+// below all that there was and is around it, it is taken again in halves.
 func (n *Net) Step(s *State, par []float64, in *Inputs) error {
+	if in.Dt < longStride || !n.chambered {
+		return n.stride(s, par, in)
+	}
+	before, lift, warmth, drawn, pulling := s.P, s.lift, s.warmth, s.drawn, s.pulling
+	if err := n.stride(s, par, in); err != nil || !n.carried(s, &before) {
+		return err
+	}
+	s.P, s.lift, s.warmth, s.drawn, s.pulling = before, lift, warmth, drawn, pulling
+	half := *in
+	half.Dt /= 2
+	if err := n.Step(s, par, &half); err != nil {
+		return err
+	}
+	return n.Step(s, par, &half)
+}
+
+// carried says whether a chamber has come above or below all pressures before the step and all others after it, by more than a needle's width.
+func (n *Net) carried(s *State, before *[MaxNodes]float64) bool {
+	const needle = 200.0 // Pa
+	for _, i := range n.lifted {
+		c := n.parts[i].chamber
+		if c < 0 {
+			continue
+		}
+		low, high := before[c], before[c]
+		for k := range n.nodes {
+			if k == n.tool && s.tool == NoTool {
+				continue
+			}
+			low, high = min(low, before[k]), max(high, before[k])
+			if k != c {
+				low, high = min(low, s.P[k]), max(high, s.P[k])
+			}
+		}
+		if s.P[c] > high+needle || s.P[c] < low-needle {
+			return true
+		}
+	}
+	return false
+}
+
+// stride advances the network by in.Dt in one linear step.
+func (n *Net) stride(s *State, par []float64, in *Inputs) error {
 	if s.dirty || s.ways == nil {
 		if err := n.wire(s, par, in); err != nil {
 			return err
