@@ -115,14 +115,14 @@ func TestCopiesInGoroutines(t *testing.T) {
 	}
 }
 
-// A whole cold start allocates nothing but the copy itself and what it no longer shares once something switches: a matrix and a list of
-// ways.
+// A whole cold start allocates nothing but the copy itself and what it no longer shares once something changes: a matrix, a list of
+// ways and what the controller writes down.
 func TestColdStartAllocates(t *testing.T) {
 	base := newWorld(t)
 	start(t, base)
 	run := func() { base.Clone().Step(1200) }
 	run() // the elimination orders of this car's topologies are made once
-	require.LessOrEqual(t, testing.AllocsPerRun(3, run), 3.0)
+	require.LessOrEqual(t, testing.AllocsPerRun(3, run), 4.0)
 	w := base.Clone()
 	w.Step(1)
 	require.Zero(t, testing.AllocsPerRun(3, func() { w.Step(300) }))

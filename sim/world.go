@@ -42,6 +42,7 @@ type World struct {
 	car     *car.Car
 	healthy *[car.MaxParams]float64 // this car's own healthy values
 	link    *links
+	cond    *Conditions
 	par     *shared[[car.MaxParams]float64]
 	ex2     *shared[exhaust.State] // second bank, never written in a car with one
 	late    *shared[[maxLate]late] // nil: none
@@ -51,7 +52,6 @@ type World struct {
 	en      engine.State
 	ex      exhaust.State
 	ec      ecm.State
-	cond    Conditions
 	elIn    circuit.Inputs
 	pnIn    air.Inputs
 	key     bool
@@ -85,7 +85,7 @@ func New(c *car.Car, cond Conditions, faults ...FaultChoice) (*World, error) {
 	if cond.AmbientK < 200 || cond.AmbientK > 340 || cond.AmbientPa < 4e4 || cond.AmbientPa > 1.2e5 {
 		return nil, fmt.Errorf("conditions %.1f K and %.0f Pa: allowed is 200 to 340 K and 40 to 120 kPa", cond.AmbientK, cond.AmbientPa)
 	}
-	w := &World{car: c, cond: cond, healthy: &[car.MaxParams]float64{}}
+	w := &World{car: c, cond: &cond, healthy: &[car.MaxParams]float64{}}
 	for i, p := range c.Params {
 		w.healthy[i] = p.Value
 	}
@@ -145,6 +145,7 @@ func mix(seed, n uint64) uint64 {
 func (w *World) Clone() *World {
 	w.el.Share()
 	w.pn.Share()
+	w.ec.Share()
 	w.par.share()
 	w.ex2.share()
 	w.late.share()

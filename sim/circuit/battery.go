@@ -42,5 +42,5 @@ func (s *State) polarise(amps, seconds, dt float64) bool {
 		goal, tau = 0, taperGone
 	}
 	s.taper += float64((goal - s.taper) * (dt / (tau + dt)))
-	return amps > 0 && math.Abs(s.taper-s.taperUsed) > taperStep*(1-float64(taperMost*s.taper))
+	return amps > 0 && math.Abs(s.taper-s.fac.taper) > taperStep*(1-float64(taperMost*s.taper))
 }

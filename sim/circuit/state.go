@@ -9,30 +9,27 @@ import (
 // State is everything about a circuit that changes. Copying it copies the circuit, if [State.Share] is called before either copy goes
 // on: the factored matrix and the instruments are written again only by a state that has them alone.
 type State struct {
-	fac       *factor
-	leads     *leads             // nil: no instrument
-	volt      [MaxNodes]float64  // V against the reference
-	emf       [maxForces]float64 // V, of loads A, by branch.emf
-	piece     [maxForces]int8    // which straight piece a kinked branch is on, likewise
-	pulled    uint64             // relay and solenoid armatures, by branch
-	open      uint64             // connectors open, elements out, by element
-	shut      uint64             // drivers shut down by over-current, by branch
-	heat      [maxFuses]float64  // thermal state as a multiple of rated heating
-	wound     [maxMotors]float64 // K, motor windings
-	raUsed    [maxMotors]float64 // ohm, armature resistance in the matrix
-	coilK     [maxCoils]float64  // K, coils of relays and solenoids
-	coilAt    [maxCoils]float64  // K, what they have in the matrix
-	W         [maxMotors]float64 // rad/s, motors
-	clicks    [maxCoils]int32    // armature movements, by coil
-	Charge    float64            // battery state of charge, 0 to 1
-	taper     float64            // how far its charging current has fallen off, 0 to 1
-	taperUsed float64            // the same in the matrix
-	field     float64            // charging source's field, 0 to 1
-	limitA    float64            // A, what the charging source gives at its limit
-	Parted    uint64             // fuses that opened and drivers that died and that [Net.Part] has not been told of, by branch
-	dirty     bool
-	agreed    bool // the last solution's straight pieces agree with it: with the same sources it holds
-	Moved     bool // an armature, fuse or driver changed state in the last step
+	fac    *factor
+	leads  *leads             // nil: no instrument
+	volt   [MaxNodes]float64  // V against the reference
+	emf    [maxForces]float64 // V, of loads A, by branch.emf
+	piece  [maxForces]int8    // which straight piece a kinked branch is on, likewise
+	pulled uint64             // relay and solenoid armatures, by branch
+	open   uint64             // connectors open, elements out, by element
+	shut   uint64             // drivers shut down by over-current, by branch
+	heat   [maxFuses]float64  // thermal state as a multiple of rated heating
+	wound  [maxMotors]float64 // K, motor windings
+	coilK  [maxCoils]float64  // K, coils of relays and solenoids
+	W      [maxMotors]float64 // rad/s, motors
+	clicks [maxCoils]int32    // armature movements, by coil
+	Charge float64            // battery state of charge, 0 to 1
+	taper  float64            // how far its charging current has fallen off, 0 to 1
+	field  float64            // charging source's field, 0 to 1
+	limitA float64            // A, what the charging source gives at its limit
+	Parted uint64             // fuses that opened and drivers that died and that [Net.Part] has not been told of, by branch
+	dirty  bool
+	agreed bool // the last solution's straight pieces agree with it: with the same sources it holds
+	Moved  bool // an armature, fuse or driver changed state in the last step
 }
 
 // factor is a factored matrix with what it was made of and the Thevenin resistance that each motor sees. It is immutable once shared.
@@ -43,6 +40,9 @@ type factor struct {
 	vals   []float64
 	g      [MaxBranches]float64 // S; 0: no connection
 	rth    [maxMotors]float64
+	ra     [maxMotors]float64  // ohm, armatures
+	coilK  [maxCoils]float64   // K, what the coils' resistances belong to
+	taper  float64             // likewise the battery's
 	room   [factorRoom]float64 // where vals are
 }
 
@@ -73,7 +73,7 @@ func (n *Net) NewState(tempK float64) State {
 		s.wound[i] = tempK
 	}
 	for i := range s.coilK {
-		s.coilK[i], s.coilAt[i] = tempK, tempK
+		s.coilK[i] = tempK
 	}
 	for i := range s.piece {
 		s.piece[i] = 1
@@ -155,12 +155,20 @@ func (n *Net) MotorAmps(s *State, motor int) float64 { return n.amps(s, n.motors
 func (s *State) WindingK(motor int) float64 { return s.wound[motor] }
 
 // ArmatureOhm is a motor's armature resistance in the present solution, which follows the winding's warmth in small steps.
-func (s *State) ArmatureOhm(motor int) float64 { return s.raUsed[motor] }
+func (s *State) ArmatureOhm(motor int) float64 {
+	if s.fac == nil {
+		return 0
+	}
+	return s.fac.ra[motor]
+}
 
 // CoilOhm is the resistance of the coil of a relay or solenoid in the present solution, ohm; it follows the winding's warmth in small steps.
 func (n *Net) CoilOhm(s *State, par []float64, elem int) float64 {
 	b := &n.branches[n.first[elem]]
-	return warmOhm(par[b.p], s.coilAt[b.aux])
+	if s.fac == nil {
+		return warmOhm(par[b.p], s.coilK[b.aux])
+	}
+	return warmOhm(par[b.p], s.fac.coilK[b.aux])
 }
 
 // CoilK is the temperature of the coil of a relay or solenoid, K.
@@ -168,7 +176,11 @@ func (n *Net) CoilK(s *State, elem int) float64 { return s.coilK[n.branches[n.fi
 
 // ChargeOhm is the battery's resistance while it is charged, in the present solution, ohm.
 func (n *Net) ChargeOhm(s *State, par []float64) float64 {
-	return chargeOhm(par[int(n.branches[n.batt].p)+battChg], s.taperUsed)
+	taper := 0.0
+	if s.fac != nil {
+		taper = s.fac.taper
+	}
+	return chargeOhm(par[int(n.branches[n.batt].p)+battChg], taper)
 }
 
 // MotorFrame is what the mechanical side of a motor needs: torque constant (V s/rad = N m/A), loop resistance seen
@@ -213,4 +225,16 @@ func (s *State) Sum(f func(float64)) {
 	f(s.Charge)
 	f(s.taper)
 	f(s.field)
+}
+
+// Part writes into par what has parted for good, so that the next step finds it open.
+func (n *Net) Part(s *State, par []float64) {
+	for ; s.Parted != 0; s.Parted &= s.Parted - 1 {
+		b := &n.branches[trailing(s.Parted)]
+		at := fuseBlown
+		if b.kind == bDriver {
+			at = drvDead
+		}
+		par[int(b.p)+at] = 1
+	}
 }

@@ -111,8 +111,8 @@ func (n *Net) sources(s *State, par []float64, in *Inputs, src *[MaxNodes]float6
 	return same
 }
 
-// conductance of a branch, S, and the force in series with it where that is fixed by its state.
-func (n *Net) conductance(s *State, par []float64, in *Inputs, i int) float64 {
+// conductance of a branch, S, and the force in series with it where that is fixed by its state. f notes what it was taken at.
+func (n *Net) conductance(s *State, f *factor, par []float64, in *Inputs, i int) float64 {
 	b := &n.branches[i]
 	p := par[b.p:]
 	if s.open&(1<<uint(b.elem)) != 0 {
@@ -127,14 +127,14 @@ func (n *Net) conductance(s *State, par []float64, in *Inputs, i int) float64 {
 		}
 		return 1 / p[0]
 	case bCoil, bRelayCoil:
-		s.coilAt[b.aux] = s.coilK[b.aux]
+		f.coilK[b.aux] = s.coilK[b.aux]
 		return 1 / warmOhm(p[relayCoil], s.coilK[b.aux])
 	case bWire:
 		r := b.ohmM * (1 + float64(copperAlpha*(in.TempK-refK)))
 		return 1 / (float64(r*p[0]) + p[1])
 	case bBattery:
 		if s.piece[b.emf] == 2 {
-			s.taperUsed = s.taper
+			f.taper = s.taper
 			return 1 / chargeOhm(p[battChg], s.taper)
 		}
 		// Twice the resistance at -18 degC that it has at 25 degC.
@@ -162,7 +162,7 @@ func (n *Net) conductance(s *State, par []float64, in *Inputs, i int) float64 {
 	case bMotor:
 		m := b.aux
 		ra := float64(p[motorRa] * (1 + float64(copperAlpha*(s.wound[m]-refK))))
-		s.raUsed[m] = ra
+		f.ra[m] = ra
 		if s.piece[b.emf] == 1 {
 			ra += p[motorBrush] / brushKnee
 		}
@@ -191,11 +191,14 @@ func (n *Net) refactor(s *State, par []float64, in *Inputs) error {
 	s.dirty = false
 	nn := len(n.nodes)
 	f := s.fac
-	if f == nil || f.shared.Load() {
-		f = &factor{}
+	switch {
+	case f == nil:
+		f = &factor{coilK: s.coilK}
+	case f.shared.Load(): // what is out of the network keeps what it was last taken at
+		f = &factor{ra: f.ra, coilK: f.coilK, taper: f.taper}
 	}
 	for i := range n.branches {
-		f.g[i] = n.conductance(s, par, in, i)
+		f.g[i] = n.conductance(s, f, par, in, i)
 	}
 	var adj [MaxNodes]uint64
 	n.each(s, f, func(a, b int16, g float64) {
@@ -400,9 +403,9 @@ func (n *Net) move(s *State, par []float64, in *Inputs) {
 			pull, drop, stuck, heat, cool = coilPull, coilDrop, p[coilStuck], coilHeat, coilCool
 		}
 		c := math.Abs(n.amps(s, i))
-		loss := float64(c * c * warmOhm(p[relayCoil], s.coilAt[k]))
+		loss := float64(c * c * warmOhm(p[relayCoil], s.fac.coilK[k]))
 		s.coilK[k] += in.Dt * (loss - float64(p[cool]*(s.coilK[k]-in.TempK))) / (p[heat] + float64(in.Dt*p[cool]))
-		if math.Abs(s.coilK[k]-s.coilAt[k]) > coilStepK {
+		if math.Abs(s.coilK[k]-s.fac.coilK[k]) > coilStepK {
 			s.dirty = true
 		}
 		bit := uint64(1) << uint(i)
@@ -440,10 +443,10 @@ func (n *Net) move(s *State, par []float64, in *Inputs) {
 	for m, i := range n.motors {
 		p := par[n.branches[i].p:]
 		c := n.amps(s, i)
-		loss := float64(c * c * s.raUsed[m])
+		loss := float64(c * c * s.fac.ra[m])
 		s.wound[m] += in.Dt * (loss - float64(p[motorCool]*(s.wound[m]-in.TempK))) / (p[motorHeat] + float64(in.Dt*p[motorCool]))
 		ra := float64(p[motorRa] * (1 + float64(copperAlpha*(s.wound[m]-refK))))
-		if math.Abs(c) > brushKnee && math.Abs(ra-s.raUsed[m]) > 0.002*s.raUsed[m] { // without current it can wait
+		if math.Abs(c) > brushKnee && math.Abs(ra-s.fac.ra[m]) > 0.002*s.fac.ra[m] { // without current it can wait
 			s.dirty = true
 		}
 	}
@@ -484,17 +487,5 @@ func (n *Net) guard(s *State, par []float64, in *Inputs, i int, b *branch) {
 	case c > p[drvLimit]:
 		s.shut |= bit
 		s.Moved, s.dirty = true, true
-	}
-}
-
-// Part writes into par what has parted for good, so that the next step finds it open.
-func (n *Net) Part(s *State, par []float64) {
-	for ; s.Parted != 0; s.Parted &= s.Parted - 1 {
-		b := &n.branches[trailing(s.Parted)]
-		at := fuseBlown
-		if b.kind == bDriver {
-			at = drvDead
-		}
-		par[int(b.p)+at] = 1
 	}
 }

@@ -35,7 +35,7 @@ func (s *State) probe(p *Spec, in *Inputs) {
 		}
 	}
 	s.completed(didAir)
-	s.results[resultAnswer] = result{float32(least * 100), float32(a.Rise * 100), 100}
+	s.ownFile().results[resultAnswer] = result{float32(least * 100), float32(a.Rise * 100), 100}
 }
 
 // fit says whether supply and outside pressure allow a flow to be judged.

@@ -100,15 +100,16 @@ func (s *State) live(p *Spec, pid byte) []byte {
 // Frame is the freeze frame as a message holds it.
 func Frame(p *Spec, s *State) (scan.FreezeFrame, error) {
 	var f scan.FreezeFrame
-	if s.frame.owner == 0 {
+	frame := s.frame()
+	if frame.owner == 0 {
 		return f, nil
 	}
-	f.Code = dtc(p.Codes.of(int(s.frame.owner) - 1))
+	f.Code = dtc(p.Codes.of(int(frame.owner) - 1))
 	for i, pid := range framePIDs {
 		if !s.frames(pid) {
 			continue
 		}
-		values := []float64{float64(s.frame.values[i])}
+		values := []float64{float64(frame.values[i])}
 		row, _ := scan.Lookup(pid)
 		for len(values) < len(row.Fields) {
 			values = append(values, 0)

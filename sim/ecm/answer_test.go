@@ -163,6 +163,40 @@ func TestRoutines(t *testing.T) {
 	require.False(t, do(scan.RoutineResults, scan.RoutineSolenoid).Shut)
 }
 
+// Copies share what the controller has written down until one of them writes: what a drive or an erasure makes of the one, the other does
+// not see.
+func TestCopiesKeepTheirOwnFile(t *testing.T) {
+	r := newRig(t)
+	r.p.Active.OnS = 0
+	r.cycle('F')
+	r.stop()
+	r.in.Key = true
+	r.run(1)
+	tell := func(s State) (code string, values []float64, results []scan.Result) {
+		code, _, values = FrameCode(&r.p, &s)
+		results, err := Results(&r.p, &s, scan.MIDSecondaryAir1)
+		require.NoError(t, err)
+		return code, values, results
+	}
+	code, values, results := tell(r.s)
+	require.NotEmpty(t, code)
+	r.s.Share()
+	before := r.s
+	require.NoError(t, Erase(&r.s))
+	require.Equal(t, "", first(FrameCode(&r.p, &r.s)))
+	r.s = before
+	r.stop()
+	r.cycle('P')
+	_, _, now := tell(r.s)
+	require.NotEqual(t, results, now, "a drive with air enough")
+	again, same, old := tell(before)
+	require.Equal(t, code, again)
+	require.Equal(t, values, same)
+	require.Equal(t, results, old)
+}
+
+func first(code string, _ []byte, _ []float64) string { return code }
+
 // No request makes the controller stumble.
 func FuzzAnswer(f *testing.F) {
 	for _, q := range [][]byte{{0x01, 0x00}, {0x02, 0x02, 0x00}, {0x03}, {0x04}, {0x06, 0x71}, {0x09, 0x02}, {0x31, 1, 0x0A, 0x01}} {
@@ -173,6 +207,7 @@ func FuzzAnswer(f *testing.F) {
 	r.in.Key = true
 	r.run(1)
 	f.Fuzz(func(t *testing.T, request []byte) {
+		r.s.Share()
 		s := r.s
 		answer := Answer(&r.p, &s, request)
 		if answer == nil {

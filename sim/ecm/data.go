@@ -160,8 +160,7 @@ type frozen struct {
 // when this one is of the fuel system and that one is not, or this one is confirmed and that one only pending (priorities of 13 CCR 1968.2
 // from memory).
 func (s *State) freeze(p *Spec, test int, confirmed bool) {
-	f := &s.frame
-	if f.owner != 0 {
+	if f := s.frame(); f.owner != 0 {
 		own := int(f.owner) - 1
 		fuel := isFuel(test) && !isFuel(own)
 		firmer := confirmed && s.mon[own].flags&stored == 0 && !isFuel(own)
@@ -169,6 +168,7 @@ func (s *State) freeze(p *Spec, test int, confirmed bool) {
 			return
 		}
 	}
+	f := &s.ownFile().frame
 	f.owner = int8(test + 1)
 	for k, pid := range framePIDs {
 		v, _ := s.value(pid)
@@ -183,24 +183,25 @@ func (s *State) frames(pid byte) bool { return s.banks == 2 || !slices.Contains(
 
 // thaw drops the frame of a code that is gone.
 func (s *State) thaw(test int) {
-	if int(s.frame.owner) == test+1 {
-		s.frame = frozen{}
+	if int(s.frame().owner) == test+1 {
+		s.ownFile().frame = frozen{}
 	}
 }
 
 // FrameCode is the code that froze the frame, "" when there is none, and the frozen values in the units of Value.
 func FrameCode(p *Spec, s *State) (string, []byte, []float64) {
-	if s.frame.owner == 0 {
+	frame := s.frame()
+	if frame.owner == 0 {
 		return "", nil, nil
 	}
 	var pids []byte
 	var values []float64
-	for i, v := range s.frame.values {
+	for i, v := range frame.values {
 		if s.frames(framePIDs[i]) {
 			pids, values = append(pids, framePIDs[i]), append(values, float64(v))
 		}
 	}
-	return p.Codes.of(int(s.frame.owner) - 1), pids, values
+	return p.Codes.of(int(frame.owner) - 1), pids, values
 }
 
 // List gives the codes of a kind, each once.

@@ -93,7 +93,7 @@ func (s *State) judge(p *Spec, in *Inputs, bank int) {
 		s.verdict(flowHigh, share > f.High)
 	}
 	if p.NarrowBand {
-		s.results[at] = result{float32(100 * share), float32(100 * f.Low), 100}
+		s.ownFile().results[at] = result{float32(100 * share), float32(100 * f.Low), 100}
 		return
 	}
 	hope := hopeSum / f.JudgeS * 3600
@@ -101,7 +101,7 @@ func (s *State) judge(p *Spec, in *Inputs, bank int) {
 	if high == 0 {
 		high = 4 // no upper limit: the most that the message can carry
 	}
-	s.results[at] = result{float32(s.flowSum[bank] / f.JudgeS * 3600), float32(f.Low * hope), float32(high * hope)}
+	s.ownFile().results[at] = result{float32(s.flowSum[bank] / f.JudgeS * 3600), float32(f.Low * hope), float32(high * hope)}
 }
 
 // after looks for air that goes on after the controller has stopped it: contacts welded and a valve that does not shut.
@@ -120,7 +120,7 @@ func (s *State) after(p *Spec, in *Inputs) {
 		return
 	}
 	s.verdict(airAfter, flow > limit)
-	s.results[resultAfter] = result{float32(flow * 3600), 0, float32(limit * 3600)}
+	s.ownFile().results[resultAfter] = result{float32(flow * 3600), 0, float32(limit * 3600)}
 }
 
 // verdict is the outcome of a test that ends with one judgement in a driving cycle.

@@ -35,7 +35,7 @@ func (s *State) pipe(p *Spec, in *Inputs) {
 		if gauge >= c.OffPa {
 			s.verdict(valveOpen, gauge < c.ShutPa)
 		}
-		s.results[resultShut] = result{float32(gauge / 1000), float32(c.ShutPa / 1000), 100}
+		s.ownFile().results[resultShut] = result{float32(gauge / 1000), float32(c.ShutPa / 1000), 100}
 	case s.piped == pipeShutJudged && s.Pump && s.Sol && run >= c.TestS+c.SettleS:
 		s.piped = pipeOpenJudged
 		if float64(s.shutPa) < c.ShutPa {
@@ -43,7 +43,7 @@ func (s *State) pipe(p *Spec, in *Inputs) {
 		}
 		limit := c.OpenPart * float64(s.shutPa)
 		s.verdict(valveShut, gauge > limit)
-		s.results[resultOpen] = result{float32(gauge / 1000), 0, float32(limit / 1000)}
+		s.ownFile().results[resultOpen] = result{float32(gauge / 1000), 0, float32(limit / 1000)}
 	case s.piped != pipeRestJudged && s.AirDone != 0 && s.RunS >= s.AirDone+c.SettleS:
 		s.piped = pipeRestJudged
 		s.verdict(pumpOn, gauge > c.RestPa)

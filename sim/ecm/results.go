@@ -44,7 +44,7 @@ func Results(p *Spec, s *State, mid byte) ([]scan.Result, error) {
 		if p.NarrowBand && row.tid == scan.TIDAirFlow {
 			row.tid, row.scaling = scan.TIDAirLean, 0x2F
 		}
-		r := s.results[i]
+		r := s.result(i)
 		one, err := scan.NewResult(mid, row.tid, row.scaling, float64(r.value), float64(r.lo), float64(r.hi))
 		if err != nil {
 			return nil, err

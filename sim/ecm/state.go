@@ -1,7 +1,11 @@
 package ecm
 
+import "sync/atomic" //samebits:ok a mark that copies share; it decides who may write in place, never what is written
+
 // State is everything in the controller that changes. It is kept small: worlds are copied by the thousand.
 type State struct {
+	file *file // nil: nothing on it
+
 	// This key cycle.
 	key      bool
 	started  bool
@@ -54,8 +58,6 @@ type State struct {
 
 	// Kept when the key is off.
 	mon     [tests]monitor
-	frame   frozen
-	results [resultCount]result
 	ready   uint8 // what has completed since codes were erased, bits of the other monitors
 	warmUps uint8 // since codes were erased
 	inUse   [inUseCount]uint16
@@ -71,6 +73,47 @@ type State struct {
 	spent   bool    // a test has run and is not armed again
 
 	seen seen
+}
+
+// file is what the controller has written down. It is changed a few times in a drive, so copies of a state share it until one of them does.
+type file struct {
+	shared  atomic.Bool
+	frame   frozen
+	results [resultCount]result
+}
+
+// Share must be called on a state that is about to be copied.
+func (s *State) Share() {
+	if s.file != nil && !s.file.shared.Load() {
+		s.file.shared.Store(true)
+	}
+}
+
+// ownFile is the file for writing.
+func (s *State) ownFile() *file {
+	switch f := s.file; {
+	case f == nil:
+		s.file = &file{}
+	case f.shared.Load():
+		s.file = &file{frame: f.frame, results: f.results}
+	}
+	return s.file
+}
+
+// frame is the freeze frame; without an owner when there is none.
+func (s *State) frame() frozen {
+	if s.file == nil {
+		return frozen{}
+	}
+	return s.file.frame
+}
+
+// result is what a test has last given, zero when it has not run since codes were erased.
+func (s *State) result(i int) result {
+	if s.file == nil {
+		return result{}
+	}
+	return s.file.results[i]
 }
 
 // seen is what a scan tool may ask for of the last inputs.

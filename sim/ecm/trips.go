@@ -107,8 +107,7 @@ func Erase(s *State) error {
 	for i := range s.mon {
 		s.mon[i] = monitor{flags: s.mon[i].flags & permanent}
 	}
-	s.frame = frozen{}
-	s.results = [resultCount]result{}
+	s.file = nil
 	s.ready, s.warmUps = 0, 0
 	return nil
 }
