@@ -95,7 +95,7 @@ endif
 # The long campaign: every test fresh and in random order, data races, every fuzz target.
 prove:
 	@$(MAKE) --no-print-directory packages
-	@$(TESTLINES) -count=1 -shuffle=on -race -timeout 60m $(CORE)
+	@COLDBAY_PROVE=yes $(TESTLINES) -count=1 -shuffle=on -race -timeout 60m $(CORE)
 	@$(SCREENED) $(TESTLINES) -count=1 -shuffle=on -p 1 -timeout 60m $(SCREEN)
 	@./.ci/fuzz $(FUZZTIME) $(CORE)
 

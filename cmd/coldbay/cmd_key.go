@@ -122,7 +122,7 @@ func planOf(ctx context.Context, p *Program, msg *messages.Catalogue, name strin
 	if c.Dictionary, err = tongue.Dictionary(msg, o.Order.Car, l.Catalogue(), c.Dictionary); err != nil {
 		return nil, nil, nil, err
 	}
-	pl, err := plan.New(c.Dictionary, plan.Options{})
+	pl, err := plan.New(c.Dictionary, plan.Options{Nodes: c.Dictionary.Effort()})
 	if err != nil {
 		return nil, nil, nil, err
 	}

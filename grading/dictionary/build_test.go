@@ -14,6 +14,9 @@ import (
 
 var update = flag.Bool("update", false, "write the dictionaries again")
 
+// wide is from how many suspects a board's dictionary is built only by make prove.
+const wide = 40
+
 // The dictionaries that are shipped are those that the orders, the car, the procedures and the model give today. -update writes them.
 func TestShippedDictionaries(t *testing.T) {
 	lib, err := scenarios.Builtin()
@@ -26,6 +29,15 @@ func TestShippedDictionaries(t *testing.T) {
 		p, err := Parse(name, data)
 		require.NoError(t, err)
 		cfg := lib.Config(o, "test")
+		if long := len(o.Order.SuspectIDs(o.Car.Layout)) > wide; long && !*update && os.Getenv("COLDBAY_PROVE") == "" {
+			// A minute and more of computing. That the file is for this order, car, model and these procedures is seen at once.
+			file, shipped, err := scenarios.DictionaryFile(id)
+			require.NoError(t, err)
+			d, err := Unpack(file, shipped, Name(cfg, data))
+			require.NoError(t, err, "build it: go test ./grading/dictionary -update")
+			t.Logf("%s: %d cells of the file; built again by make prove only", id, len(d.Hypotheses))
+			continue
+		}
 		b, err := Build(context.Background(), cfg, p, 2)
 		require.NoError(t, err)
 		packed, err := Pack(b.Dictionary)
@@ -43,11 +55,14 @@ func TestShippedDictionaries(t *testing.T) {
 		want, err := b.Dictionary.Digest()
 		require.NoError(t, err)
 		require.Equal(t, want, got, "%s is not what the worlds give today: go test ./grading/dictionary -update", file)
-		pl, err := plan.New(d, plan.Options{})
+		pl, err := plan.New(d, plan.Options{Nodes: d.Effort()})
 		require.NoError(t, err)
 		v, err := pl.Par(context.Background())
 		require.NoError(t, err)
-		require.True(t, v.Exact(), "par of %s must be exact on this fault set", id)
+		if len(o.Order.SuspectIDs(o.Car.Layout)) <= wide {
+			require.True(t, v.Exact(), "par of %s must be exact on this fault set", id)
+		}
+		require.LessOrEqual(t, float64(v.Hi-v.Lo), 0.05*float64(v.Hi), "par of %s must be within 5 %% of the least possible", id)
 		w := float64(d.Weight(d.All()))
 		t.Logf("%s: %d cells, %d tests, par %.1f min, %+v, %d bytes", id, len(b.Cells), len(d.Tests), float64(v.Hi)/w/60, pl.Stats(), len(shipped))
 	}

@@ -40,11 +40,14 @@ var shipped = sync.OnceValues(func() (all climbed, err error) {
 		if err != nil {
 			return all, err
 		}
+		if Wide(d) {
+			continue // tens of minutes of play; named to the command, it is played all the same
+		}
 		sheets, err := SheetsFor(o.Order)
 		if err != nil {
 			return all, err
 		}
-		g, err := NewGround(id, d, Nodes)
+		g, err := NewGround(id, d, d.Effort())
 		if err != nil {
 			return all, err
 		}

@@ -29,7 +29,7 @@ type solved struct {
 
 func solve(t *testing.T, title string, d *plan.Dictionary) solved {
 	t.Helper()
-	p, err := plan.New(d, plan.Options{Nodes: 60_000})
+	p, err := plan.New(d, plan.Options{Nodes: d.Effort()})
 	require.NoError(t, err)
 	par, err := p.Par(context.Background())
 	require.NoError(t, err)
@@ -67,7 +67,11 @@ func current(t *testing.T) []solved {
 	for _, id := range lib.OrderIDs() {
 		file, data, err := scenarios.DictionaryFile(id)
 		require.NoError(t, err)
-		out = append(out, solve(t, id, unpack(t, file, data)))
+		d := unpack(t, file, data)
+		if len(d.Hypotheses) > 120 && os.Getenv("COLDBAY_PROVE") == "" {
+			continue // half a minute of planning, and as long to lay out its hundred and forty cards
+		}
+		out = append(out, solve(t, id, d))
 	}
 	require.NotEmpty(t, out)
 	return out

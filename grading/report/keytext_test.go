@@ -49,8 +49,12 @@ func TestKeyTextIsComplete(t *testing.T) {
 			require.True(t, named[h.Name] || strings.Contains(flat, "- repair: "+s.dict.Units[h.Unit].Name), "%s: no repair for %q", s.dict.Name, h.Name)
 		}
 		par := strconv.FormatFloat(float64(s.par.Hi)/float64(s.dict.Weight(s.dict.All()))/60, 'f', 1, 64)
+		togo := par
+		if v := s.root.Value; !v.Exact() {
+			togo = strconv.FormatFloat(float64(v.Lo)/float64(s.dict.Weight(s.dict.All()))/60, 'f', 1, 64) + " to " + par
+		}
 		require.Contains(t, flat, "Par: "+par+" minutes")
-		require.Contains(t, flat, " 1. "+strconv.Itoa(len(suspects))+" suspects, "+par+" minutes to go")
+		require.Contains(t, flat, " 1. "+strconv.Itoa(len(suspects))+" suspects, "+togo+" minutes to go")
 		for _, l := range strings.Split(text, "\n") {
 			require.LessOrEqual(t, len([]rune(l)), 100, l)
 		}

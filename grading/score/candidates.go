@@ -113,7 +113,7 @@ func digest(data []byte) string {
 // candidate divides the plan's expected minutes by kind, weighing each place of its tree by the suspects that come there.
 func candidate(ctx context.Context, d *plan.Dictionary, procs *dictionary.Procedures) (Candidate, error) {
 	c := Candidate{Kinds: map[string]float64{}}
-	p, err := plan.New(d, plan.Options{Nodes: plannerNodes})
+	p, err := plan.New(d, plan.Options{Nodes: d.Effort()})
 	if err != nil {
 		return c, err
 	}

@@ -55,10 +55,6 @@ type Case struct {
 // ErrOpen is returned for an attempt that was not closed: no mark is given that isn't earned.
 var ErrOpen = errors.New("the order is still open: close it first, then it is graded")
 
-// plannerNodes bounds the planner's search per question, so that a debrief always comes; where it ends a search, the lower
-// possible regret counts.
-const plannerNodes = 60_000
-
 // Grade grades a closed attempt.
 func Grade(ctx context.Context, c Case, findings []bench.Finding) (*Debrief, error) {
 	if n := len(findings); n == 0 || findings[n-1].Action.Verb != bench.Finish {
@@ -75,11 +71,11 @@ func Grade(ctx context.Context, c Case, findings []bench.Finding) (*Debrief, err
 	if err != nil {
 		return nil, err
 	}
-	p, err := plan.New(c.Dictionary, plan.Options{Nodes: plannerNodes})
+	p, err := plan.New(c.Dictionary, plan.Options{Nodes: c.Dictionary.Effort()})
 	if err != nil {
 		return nil, err
 	}
-	even, err := plan.New(regret.EqualPriors(c.Dictionary), plan.Options{Nodes: plannerNodes})
+	even, err := plan.New(regret.EqualPriors(c.Dictionary), plan.Options{Nodes: c.Dictionary.Effort()})
 	if err != nil {
 		return nil, err
 	}

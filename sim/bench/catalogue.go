@@ -83,6 +83,7 @@ func (l *Local) Catalogue() Catalogue {
 	for _, u := range lay.units {
 		c.Units = append(c.Units, UnitInfo{u.id, u.name, u.price, u.minutes, u.mend})
 	}
+	c.Seen = slices.Clone(lay.seen)
 	for _, t := range AllTools() {
 		if o.Allows(t) && (t != ToolScan || lay.scanPort) {
 			c.Tools = append(c.Tools, t)

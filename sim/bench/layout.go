@@ -15,6 +15,7 @@ type Layout struct {
 	parts          []part
 	clamps         []clampPoint
 	signs          []sign
+	seen           []UnitPart
 	units          []unit
 	suspects       []suspect
 	coils          []device // things whose armature clicks

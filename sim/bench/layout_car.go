@@ -247,6 +247,24 @@ func (l *Layout) addSigns(c *car.Car) error {
 			return fmt.Errorf("car %s: the sign %q shows when %q; allowed: nothing, bend, removed:PART, open:CONNECTOR, pulled:PORT", c.ID, s.See, s.When)
 		}
 		l.signs = append(l.signs, sg)
+		if u := unitOf(c, s.Of); u != "" && !slices.ContainsFunc(l.seen, func(p UnitPart) bool { return p.ID == s.Of }) {
+			l.seen = append(l.seen, UnitPart{s.Of, u})
+		}
 	}
 	return nil
+}
+
+// unitOf is the service unit to which an element or an air part belongs, or "".
+func unitOf(c *car.Car, id string) string {
+	for _, e := range c.Electrical.Elements {
+		if e.ID == id {
+			return e.Unit
+		}
+	}
+	for _, p := range c.Pneumatic.Parts {
+		if p.ID == id {
+			return p.Unit
+		}
+	}
+	return ""
 }

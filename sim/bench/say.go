@@ -33,6 +33,11 @@ func NewSayer(c Catalogue) *Sayer {
 			s.names[u.ID] = u.Name
 		}
 	}
+	for _, p := range c.Seen {
+		if _, ok := s.names[p.ID]; !ok {
+			s.names[p.ID] = s.Name(p.Unit)
+		}
+	}
 	for _, u := range c.Suspects {
 		if _, ok := s.names[u.ID]; !ok {
 			s.names[u.ID] = u.Name

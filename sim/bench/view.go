@@ -13,6 +13,7 @@ type Catalogue struct {
 	Clamps     []Spot      `json:"clamps"`
 	Devices    []Spot      `json:"devices"` // things that are heard: coils that click, motors that whine
 	Units      []UnitInfo  `json:"units"`
+	Seen       []UnitPart  `json:"seen"` // things that the eyes may get at
 	Suspects   []Suspect   `json:"suspects"`
 	Tools      []string    `json:"tools"` // allowed: meter, clamp, lamp, jumper, handpump, blow, scan ...
 	PIDs       []PIDInfo   `json:"pids"`
@@ -34,6 +35,9 @@ type Spot struct{ ID, Name, Place, When string }
 
 // HoseInfo is a hose and the ports where its ends belong.
 type HoseInfo struct{ ID, Name, PortA, PortB, PlaceA, PlaceB string }
+
+// UnitPart is a piece of a service unit that has no name of its own.
+type UnitPart struct{ ID, Unit string }
 
 // UnitInfo is a service unit: what one replaces or mends. Price in cents.
 type UnitInfo struct {

@@ -24,6 +24,7 @@ type Book struct {
 	ports      map[string]string
 	hoses      map[string]bench.HoseInfo
 	service    map[string]string
+	seen       map[string]string // the unit of what the eyes get at
 	suspects   map[string]string
 	pids       map[string]bench.PIDInfo
 	allSuspect int
@@ -33,7 +34,7 @@ type Book struct {
 func New(msg *messages.Catalogue, c bench.Catalogue) *Book {
 	b := &Book{Units: units.SI.Preference(), msg: msg, places: map[string]string{}, parts: map[string]string{}, terminals: map[string]string{},
 		ports: map[string]string{}, hoses: map[string]bench.HoseInfo{}, service: map[string]string{},
-		suspects: map[string]string{}, pids: map[string]bench.PIDInfo{}, allSuspect: len(c.Suspects)}
+		seen: map[string]string{}, suspects: map[string]string{}, pids: map[string]bench.PIDInfo{}, allSuspect: len(c.Suspects)}
 	for _, p := range c.Places {
 		b.places[p.ID] = p.Name
 	}
@@ -53,6 +54,9 @@ func New(msg *messages.Catalogue, c bench.Catalogue) *Book {
 	}
 	for _, u := range c.Units {
 		b.service[u.ID] = u.Name
+	}
+	for _, p := range c.Seen {
+		b.seen[p.ID] = p.Unit
 	}
 	for _, s := range c.Suspects {
 		b.suspects[s.ID] = s.Name
@@ -104,6 +108,9 @@ func (b *Book) Thing(id string) string {
 	}
 	if h, ok := b.hoses[id]; ok {
 		return h.Name
+	}
+	if u, ok := b.seen[id]; ok {
+		return b.Unit(u)
 	}
 	if a, c, ok := strings.Cut(id, "/"); ok {
 		return b.T("phrase.pair", "a", b.Terminal(a), "b", b.Terminal(c))
