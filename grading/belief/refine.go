@@ -84,12 +84,9 @@ func (b *Belief) bisect(ctx context.Context, suspect int, line []*world) *world 
 				}
 				return w
 			}
-			low := lo.stood
+			low := !lo.stood // it fell earlier than the neighbour that stood: go towards that one
 			if at == len(b.seen)-1 {
 				low = same(w.last, lo.last) || !same(w.last, hi.last) && closer(w.last, lo.last, now)
-			} else {
-				// It fell earlier than the neighbour that stood: go towards that one.
-				low = !lo.stood
 			}
 			if low {
 				a = mid.Severity
