@@ -151,11 +151,15 @@ func (b *browser) open(url string) {
 // looks at its inputs once a frame, has seen what was done before.
 func (b *browser) frames(n int) {
 	b.t.Helper()
-	eval[bool](b, fmt.Sprintf(`new Promise((done) => {
+	_, err := chromedp.Run(b.ctx, chromedp.Evaluate[bool](fmt.Sprintf(`new Promise((done) => {
 		let left = %d;
 		const step = () => (left-- <= 0 ? done(true) : requestAnimationFrame(step));
 		requestAnimationFrame(step);
-	})`, n))
+	})`, n), chromedp.EvalAwaitPromise))
+	if err != nil && strings.Contains(err.Error(), "navigated or closed") {
+		return // what was pressed loads the page again, and its frames are gone with it
+	}
+	require.NoError(b.t, err, "waiting for %d frames", n)
 }
 
 // point moves the mouse to logical coordinates.
