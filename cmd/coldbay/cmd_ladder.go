@@ -119,7 +119,7 @@ func narrow(lib *scenarios.Library) ([]string, error) {
 		if err != nil {
 			return nil, fmt.Errorf("dictionary of %s: %w", id, err)
 		}
-		if !ladder.Wide(d) {
+		if !d.Wide() {
 			out = append(out, id)
 		}
 	}

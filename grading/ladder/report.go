@@ -213,7 +213,3 @@ func (g *Ground) broken(r *Rung, par plan.Bounds, proofs []plan.Proof) []string 
 	}
 	return out
 }
-
-// Wide reports whether playing all students on an order takes so long that it is done only when the order is named: every suspect at
-// every severity is a job, and each is played by every student.
-func Wide(d *plan.Dictionary) bool { return len(d.Hypotheses) > 120 }

@@ -40,7 +40,7 @@ var shipped = sync.OnceValues(func() (all climbed, err error) {
 		if err != nil {
 			return all, err
 		}
-		if Wide(d) {
+		if d.Wide() {
 			continue // tens of minutes of play; named to the command, it is played all the same
 		}
 		sheets, err := SheetsFor(o.Order)

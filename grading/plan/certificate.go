@@ -106,14 +106,13 @@ func (w *prover) claim(s Set, q int, value int64, candidates []int32) error {
 		at          int
 		known, self int64
 	}
-	scratch := w.p.s.frame(0)
 	for _, st := range f.steps {
 		g := f.groups[st.group]
 		post := int(st.act.way.post)
 		sum := weight * st.act.way.seconds
 		var gaps []gap
 		for _, part := range f.parts[g.lo:g.hi] {
-			known := max(w.p.s.lower(part, post, scratch), w.p.s.across(part, post))
+			known := w.known(part, post)
 			self := known
 			if !w.claimed[state{part, int32(post)}] {
 				self = m.pairOrLeaf(part, post)
@@ -136,15 +135,20 @@ func (w *prover) claim(s Set, q int, value int64, candidates []int32) error {
 	return nil
 }
 
+// known is the best bound of W(s,q) without search. A state is always claimed
+// for this value, so that one claim serves whoever rests on it.
+func (w *prover) known(s Set, q int) int64 {
+	return max(w.p.s.lower(s, q, w.p.s.frame(0)), w.p.s.across(s, q))
+}
+
 // short finds a test whose parts are not known to take long enough.
 func (w *prover) short(s Set, value int64, f *frame) (test int, short bool) {
-	weight, scratch := w.p.m.weigh(s), w.p.s.frame(0)
+	weight := w.p.m.weigh(s)
 	for _, st := range f.steps {
 		g := f.groups[st.group]
 		sum := weight * st.act.way.seconds
 		for _, part := range f.parts[g.lo:g.hi] {
-			post := int(st.act.way.post)
-			sum += max(w.p.s.lower(part, post, scratch), w.p.s.across(part, post))
+			sum += w.known(part, int(st.act.way.post))
 		}
 		if sum < value {
 			return int(st.act.test), true
@@ -167,11 +171,13 @@ func (w *prover) elsewhere(s Set, q int, value int64, candidates []int32) (done 
 	w.asked[key] = true
 	defer delete(w.asked, key)
 	for c := range m.q {
-		e := w.p.s.memo.find(state{s, int32(c)})
-		if c == q || e == nil || e.lo-weight*m.close.dist[c][q] < value {
+		if c == q {
 			continue
 		}
-		there := value + weight*m.close.dist[c][q]
+		there := w.known(s, c)
+		if there-weight*m.close.dist[c][q] < value {
+			continue
+		}
 		if err = w.claim(s, c, there, candidates); err != nil {
 			continue
 		}

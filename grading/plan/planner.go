@@ -39,6 +39,11 @@ func (d *Dictionary) Effort() int64 {
 	return max(effortLeast, min(effortMost, effortPairs/(n*n)))
 }
 
+// Wide reports whether there are so many hypotheses that what has to be done
+// for each of them, as in playing all students or laying out the whole plan,
+// takes minutes: it is done when asked for, not by the way.
+func (d *Dictionary) Wide() bool { return len(d.Hypotheses) > 120 }
+
 const (
 	effortMost  = 60_000
 	effortLeast = 2_000
