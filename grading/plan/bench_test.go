@@ -92,6 +92,26 @@ func structured(seed uint64, units, tests, configs int) *plan.Dictionary {
 	return d
 }
 
+// sparse makes an invented dictionary in which most tests show the same for
+// most suspects, each a unit of its own, and the bench is always the same: the
+// hard case for a planner, since no test halves the suspects.
+func sparse(seed uint64, n, tests int) *plan.Dictionary {
+	r := rand.New(rand.NewPCG(seed, 88))
+	weights, costs, rows := make([]int64, n), make([]int64, tests), make([][]int, tests)
+	for i := range weights {
+		weights[i] = 1 + 60/int64(i+1)
+	}
+	for t := range rows {
+		costs[t], rows[t] = 1+r.Int64N(20), make([]int, n)
+		for i := range rows[t] {
+			if r.IntN(8) == 0 {
+				rows[t][i] = 1 + r.IntN(3)
+			}
+		}
+	}
+	return table(fmt.Sprintf("sparse %d", seed), weights, costs, rows)
+}
+
 // BenchmarkPlan solves structured instances of 60 hypotheses, 120 tests and 30
 // configurations to optimality.
 func BenchmarkPlan(b *testing.B) {

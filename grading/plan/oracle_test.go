@@ -9,16 +9,23 @@ import (
 
 // oracle is plain dynamic programming over (set, configuration), written for
 // the tests: no bounds, no reductions, set-ups by relaxation, replacement
-// orders by permutation. It shares only the dictionary with the planner.
+// orders by permutation. It shares only the dictionary and its sets with the
+// planner. most bounds the states it keeps, 0 is unbounded; past it the oracle
+// has given up and its values mean nothing.
 type oracle struct {
 	d        *plan.Dictionary
 	economic bool
 	dist     [][]int64
+	masks    [][]plan.Set // of each test, by outcome, empty ones left out
+	unit     []plan.Set
+	at       [][]plan.Placement
 	memo     map[oracleKey]int64
+	most     int
+	gaveUp   bool
 }
 
 type oracleKey struct {
-	set uint32
+	set plan.Set
 	q   int
 }
 
@@ -45,6 +52,17 @@ func newOracle(d *plan.Dictionary, economic bool) *oracle {
 		}
 		o.dist = append(o.dist, row)
 	}
+	for _, t := range d.Tests {
+		by := make([]plan.Set, len(t.Outcomes))
+		for i, c := range t.Row {
+			by[c] = by[c].With(i)
+		}
+		o.masks = append(o.masks, slices.DeleteFunc(by, plan.Set.Empty))
+		o.at = append(o.at, o.anywhere(t.At))
+	}
+	for u := range d.Units {
+		o.unit = append(o.unit, d.InUnit(u))
+	}
 	return o
 }
 
@@ -57,30 +75,16 @@ func (o *oracle) anywhere(at []plan.Placement) []plan.Placement {
 	return at
 }
 
-func (o *oracle) weight(set uint32) (p int64) {
-	for i, h := range o.d.Hypotheses {
-		if set>>i&1 == 1 {
-			p += h.Weight
-		}
-	}
-	return p
-}
-
 // replace is P(set) times the time of replacing unit u and verifying, and then
 // going on with what is left by the given rule.
-func (o *oracle) replace(set uint32, q, u int, rest func(set uint32, q int) int64) int64 {
-	left := set
-	for i, h := range o.d.Hypotheses {
-		if h.Unit == u {
-			left &^= 1 << i
-		}
-	}
+func (o *oracle) replace(set plan.Set, q, u int, rest func(set plan.Set, q int) int64) int64 {
+	left := set.Minus(o.unit[u])
 	best := oracleFar
 	unit := o.d.Units[u]
 	for _, a := range o.anywhere(unit.RepairAt) {
 		for _, b := range o.anywhere(unit.VerifyAt) {
-			s := o.weight(set) * (o.dist[q][a.Pre] + unit.Repair + o.dist[a.Post][b.Pre] + unit.Verify)
-			if left != 0 {
+			s := o.d.Weight(set) * (o.dist[q][a.Pre] + unit.Repair + o.dist[a.Post][b.Pre] + unit.Verify)
+			if !left.Empty() {
 				s += rest(left, b.Post)
 			}
 			best = min(best, s)
@@ -89,28 +93,22 @@ func (o *oracle) replace(set uint32, q, u int, rest func(set uint32, q int) int6
 	return best
 }
 
-func (o *oracle) units(set uint32) (out []int) {
-	for i, h := range o.d.Hypotheses {
-		if set>>i&1 == 1 && !slices.Contains(out, h.Unit) {
-			out = append(out, h.Unit)
+func (o *oracle) units(set plan.Set) (out []int) {
+	for u, in := range o.unit {
+		if !set.And(in).Empty() {
+			out = append(out, u)
 		}
 	}
 	return out
 }
 
-func (o *oracle) test(set uint32, q, t int) int64 {
+func (o *oracle) test(set plan.Set, q, t int) int64 {
 	best := oracleFar
-	test := o.d.Tests[t]
-	for _, p := range o.anywhere(test.At) {
-		sum := o.weight(set) * (o.dist[q][p.Pre] + test.Seconds)
-		for c := range test.Outcomes {
-			var part uint32
-			for i, r := range test.Row {
-				if set>>i&1 == 1 && r == c {
-					part |= 1 << i
-				}
-			}
-			if part != 0 {
+	weight := o.d.Weight(set)
+	for _, p := range o.at[t] {
+		sum := weight * (o.dist[q][p.Pre] + o.d.Tests[t].Seconds)
+		for _, mask := range o.masks[t] {
+			if part := set.And(mask); !part.Empty() {
 				sum += o.value(part, p.Post)
 			}
 		}
@@ -119,21 +117,17 @@ func (o *oracle) test(set uint32, q, t int) int64 {
 	return best
 }
 
-func (o *oracle) splits(set uint32, t int) bool {
-	seen := -1
-	for i, r := range o.d.Tests[t].Row {
-		if set>>i&1 == 1 {
-			if seen >= 0 && r != seen {
-				return true
-			}
-			seen = r
+func (o *oracle) splits(set plan.Set, t int) bool {
+	for _, mask := range o.masks[t] {
+		if part := set.And(mask); !part.Empty() {
+			return part != set
 		}
 	}
 	return false
 }
 
-func (o *oracle) value(set uint32, q int) int64 {
-	if set == 0 {
+func (o *oracle) value(set plan.Set, q int) int64 {
+	if set.Empty() || o.gaveUp {
 		return 0
 	}
 	k := oracleKey{set, q}
@@ -154,6 +148,10 @@ func (o *oracle) value(set uint32, q int) int64 {
 		for _, u := range units {
 			best = min(best, o.replace(set, q, u, o.value))
 		}
+	}
+	if o.most > 0 && len(o.memo) >= o.most {
+		o.gaveUp = true
+		return 0
 	}
 	o.memo[k] = best
 	return best

@@ -22,8 +22,6 @@ var families = []shape{
 	{n: 5, units: 4, tests: 2, outcomes: 2, configs: 3},
 }
 
-func small(s plan.Set) uint32 { return uint32(s[0]) }
-
 // Every family against plain dynamic programming, proof before parts and
 // gambling: root, random beliefs, single tests; with a certificate, and with
 // path lengths that average to par.
@@ -39,15 +37,15 @@ func TestRandomAgainstOracle(t *testing.T) {
 				p, err := plan.New(d, plan.Options{Economic: economic})
 				require.NoError(t, err)
 				b, err := p.Par(ctx)
-				require.Equal(t, o.value(small(d.All()), d.Start), exact(t, b, err), name)
+				require.Equal(t, o.value(d.All(), d.Start), exact(t, b, err), name)
 				for range 4 {
 					set, q := plan.Set{r.Uint64()}.And(d.All()), r.IntN(s.configs)
 					b, err := p.Value(ctx, set, q)
-					require.Equal(t, o.value(small(set), q), exact(t, b, err), name)
+					require.Equal(t, o.value(set, q), exact(t, b, err), name)
 					k := r.IntN(s.tests)
 					b, err = p.Q(ctx, set, q, k)
 					if !set.Empty() {
-						require.Equal(t, o.test(small(set), q, k), exact(t, b, err), name)
+						require.Equal(t, o.test(set, q, k), exact(t, b, err), name)
 					}
 				}
 				checkBest(t, p, o, d.All(), d.Start, name)
@@ -71,21 +69,21 @@ func checkBest(t *testing.T, p *plan.Planner, o *oracle, s plan.Set, q int, name
 	if best[0].Act == plan.ActRepair && !o.economic {
 		return // a leaf: nothing to choose
 	}
-	v := o.value(small(s), q)
+	v := o.value(s, q)
 	got := map[int]bool{}
 	for _, c := range best {
 		require.Equal(t, plan.Bounds{Lo: v, Hi: v}, c.Value)
 		if c.Act == plan.ActTest {
 			got[c.Index] = true
 		} else {
-			require.Equal(t, v, o.replace(small(s), q, c.Index, o.value), name)
+			require.Equal(t, v, o.replace(s, q, c.Index, o.value), name)
 		}
 	}
-	if len(o.units(small(s))) == 1 {
+	if len(o.units(s)) == 1 {
 		return
 	}
 	for k := range o.d.Tests {
-		want := o.splits(small(s), k) && o.test(small(s), q, k) == v
+		want := o.splits(s, k) && o.test(s, q, k) == v
 		require.Equal(t, want, got[k], "%s test %d", name, k)
 	}
 }
@@ -118,7 +116,7 @@ func checkPaths(t *testing.T, p *plan.Planner, o *oracle, name string) {
 			require.Equal(t, bruteProof(o, h), proof.Seconds, name)
 		}
 	}
-	require.Equal(t, o.value(small(d.All()), d.Start), sum, name)
+	require.Equal(t, o.value(d.All(), d.Start), sum, name)
 	root, ok, err := p.Policy(ctx, d.All(), d.Start)
 	require.NoError(t, err)
 	require.True(t, ok)
@@ -152,30 +150,30 @@ func priceTree(d *plan.Dictionary, n *plan.Node) int64 {
 // bruteProof is the proof line by relaxation over (suspects left, configuration).
 func bruteProof(o *oracle, h int) int64 {
 	d := o.d
-	var goal uint32
+	var goal plan.Set
 	for i, x := range d.Hypotheses {
 		alike := true
 		for _, t := range d.Tests {
 			alike = alike && t.Row[i] == t.Row[h]
 		}
 		if alike || x.Unit == d.Hypotheses[h].Unit {
-			goal |= 1 << i
+			goal = goal.With(i)
 		}
 	}
-	all := small(d.All())
+	all := d.All()
 	cost := map[oracleKey]int64{{all, d.Start}: 0}
 	for again := true; again; {
 		again = false
 		for k, c := range cost {
 			for _, t := range d.Tests {
-				var keep uint32
+				var keep plan.Set
 				for i, r := range t.Row {
 					if r == t.Row[h] {
-						keep |= 1 << i
+						keep = keep.With(i)
 					}
 				}
 				for _, p := range o.anywhere(t.At) {
-					to, s := oracleKey{k.set & keep, p.Post}, c+o.dist[k.q][p.Pre]+t.Seconds
+					to, s := oracleKey{k.set.And(keep), p.Post}, c+o.dist[k.q][p.Pre]+t.Seconds
 					if old, ok := cost[to]; !ok || s < old {
 						cost[to], again = s, true
 					}
@@ -186,7 +184,7 @@ func bruteProof(o *oracle, h int) int64 {
 	best := oracleFar
 	u := d.Units[d.Hypotheses[h].Unit]
 	for k, c := range cost {
-		if k.set&^goal != 0 {
+		if !k.set.Within(goal) {
 			continue
 		}
 		for _, a := range o.anywhere(u.RepairAt) {
