@@ -7,6 +7,8 @@ import (
 	"image/png"
 	"os"
 	"path/filepath"
+	"slices"
+	"strconv"
 	"strings"
 	"testing"
 	"time"
@@ -55,7 +57,12 @@ type window struct {
 
 func openWindow(t *testing.T, width, height float64) *window {
 	t.Helper()
-	msg, err := messages.Load("en")
+	return openIn(t, "en", width, height)
+}
+
+func openIn(t *testing.T, lang string, width, height float64) *window {
+	t.Helper()
+	msg, err := messages.Load(lang)
 	require.NoError(t, err)
 	o, err := newOrders(msg)
 	require.NoError(t, err)
@@ -291,6 +298,41 @@ func TestGoesOnWhereItWas(t *testing.T) {
 	fresh := openWindow(t, 1024, 600)
 	fresh.press("board.again.cold_whisper")
 	require.Empty(t, fresh.Desk.Ledger)
+}
+
+// The cards of the board fit the smallest window in every language, the easiest order first, for eyes and for a screen reader alike.
+func TestBoardFits(t *testing.T) {
+	t.Setenv("XDG_CONFIG_HOME", t.TempDir())
+	want := []string{"cold_whisper", "half_a_breath", "quiet_pump", "second_pump", "left_bank", "burnt_hose", "whole_board"}
+	for _, lang := range messages.Languages() {
+		w := openIn(t, lang, 1024, 600)
+		var got, said []string
+		for range 3 {
+			for _, f := range w.Built().Faults() {
+				t.Errorf("%s: %s", lang, f)
+			}
+			for _, c := range w.Page.Live() {
+				if id, ok := strings.CutPrefix(c.ID, "board.open."); ok {
+					got = append(got, id)
+				}
+			}
+			for _, n := range w.Page.Tree() {
+				said = append(said, n.Name)
+			}
+			w.Page.Press("board.page.on")
+			w.Desk.Touch()
+			w.settle()
+		}
+		require.Equal(t, want, got, lang)
+		last := -1
+		for _, o := range w.Desk.List {
+			i := slices.IndexFunc(said, func(s string) bool {
+				return strings.HasPrefix(s, o.Title+". ") && strings.Contains(s, w.Built().T("board.level."+strconv.Itoa(o.Level)))
+			})
+			require.Greater(t, i, last, "%s: %s", lang, o.ID)
+			last = i
+		}
+	}
 }
 
 // Every order's papers and every place of its car fit the smallest window.

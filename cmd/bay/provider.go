@@ -40,16 +40,13 @@ func (o *orders) Speak(msg *messages.Catalogue) { o.msg = msg }
 // asideSuffix marks the attempt that a new one replaced.
 const asideSuffix = "-before"
 
-// List is the job board, in the order of the ids.
+// List is the job board, the easiest order first.
 func (o *orders) List(context.Context) ([]stage.Order, error) {
 	var out []stage.Order
-	for _, id := range o.lib.OrderIDs() {
-		ord, err := o.lib.Load(id)
-		if err != nil {
-			return nil, err
-		}
-		x := ord.Order
-		line := stage.Order{ID: id, Title: x.Title, Customer: x.Customer, Vehicle: x.Vehicle, Complaint: x.Complaint, Minutes: x.Minutes}
+	for _, ord := range o.lib.ByLevel() {
+		x, id := ord.Order, ord.Order.ID
+		line := stage.Order{ID: id, Title: x.Title, Customer: x.Customer, Vehicle: x.Vehicle, Complaint: x.Complaint, Minutes: x.Minutes,
+			Level: int(ord.Level()), Suspects: ord.Suspects()}
 		// A damaged attempt shows as begun; opening it moves it aside.
 		switch a, err := o.saved(id); {
 		case errors.Is(err, platform.ErrNoAttempt):

@@ -5,16 +5,18 @@ import (
 	"fmt"
 
 	"coldbay/scenarios"
+	"coldbay/scenarios/lessons"
 )
 
 const listUsage = `Usage: coldbay list [--json]
 
-Lists the work orders, the cars, and the faults that a car can have. It does not
-say which order has which fault.
+Lists the work orders from the easiest to the hardest, the lessons, the cars, and
+the faults that a car can have. It does not say which order has which fault.
 
 Options:
-  --json   a JSON object: orders (id, title, car, minutes) and cars (id, name,
-           summary, faults with id, name, unit, weight)
+  --json   a JSON object: orders (id, title, car, minutes, level 1 to 4,
+           suspects), lessons (id, number, title, aim, car, minutes) and cars
+           (id, name, summary, faults with id, name, unit, weight)
 
 Examples:
   coldbay list
@@ -22,17 +24,29 @@ Examples:
 `
 
 func listCommand() command {
-	return command{name: "list", summary: "orders, cars, faults", usage: listUsage, run: runList}
+	return command{name: "list", summary: "orders, lessons, cars, faults", usage: listUsage, run: runList}
 }
 
 type listing struct {
-	Orders []listedOrder `json:"orders"`
-	Cars   []listedCar   `json:"cars"`
+	Orders  []listedOrder  `json:"orders"`
+	Lessons []listedLesson `json:"lessons"`
+	Cars    []listedCar    `json:"cars"`
 }
 
 type listedOrder struct {
+	ID       string `json:"id"`
+	Title    string `json:"title"`
+	Car      string `json:"car"`
+	Minutes  int    `json:"minutes"`
+	Level    int    `json:"level"`
+	Suspects int    `json:"suspects"`
+}
+
+type listedLesson struct {
 	ID      string `json:"id"`
+	Number  int    `json:"number"`
 	Title   string `json:"title"`
+	Aim     string `json:"aim"`
 	Car     string `json:"car"`
 	Minutes int    `json:"minutes"`
 }
@@ -62,12 +76,16 @@ func runList(_ context.Context, p *Program, args []string) error {
 		return err
 	}
 	var out listing
-	for _, id := range lib.OrderIDs() {
-		o, err := lib.Load(id)
-		if err != nil {
-			return err
-		}
-		out.Orders = append(out.Orders, listedOrder{ID: id, Title: o.Order.Title, Car: o.Order.Car, Minutes: o.Order.Minutes})
+	for _, o := range lib.ByLevel() {
+		out.Orders = append(out.Orders, listedOrder{ID: o.Order.ID, Title: o.Order.Title, Car: o.Order.Car, Minutes: o.Order.Minutes,
+			Level: int(o.Level()), Suspects: o.Suspects()})
+	}
+	shelf, err := lessons.Builtin()
+	if err != nil {
+		return err
+	}
+	for _, l := range shelf.Lessons {
+		out.Lessons = append(out.Lessons, listedLesson{ID: l.ID, Number: l.Number, Title: l.Title, Aim: l.Aim, Car: l.Car, Minutes: l.Minutes})
 	}
 	for _, id := range lib.CarIDs() {
 		c, err := lib.Car(id)
@@ -86,9 +104,13 @@ func runList(_ context.Context, p *Program, args []string) error {
 	if *asJSON {
 		return p.writeJSON(out)
 	}
-	fmt.Fprintln(p.Stdout, "Work orders")
+	fmt.Fprintln(p.Stdout, "Work orders, the easiest first")
 	for _, o := range out.Orders {
-		fmt.Fprintf(p.Stdout, "  %-16s %s (about %d minutes, %s)\n", o.ID, o.Title, o.Minutes, o.Car)
+		fmt.Fprintf(p.Stdout, "  %-16s %s (about %d minutes, %s, level %d of %d)\n", o.ID, o.Title, o.Minutes, o.Car, o.Level, scenarios.Hardest)
+	}
+	fmt.Fprintln(p.Stdout, "\nLessons, played in the window: bay -lesson ID")
+	for _, l := range out.Lessons {
+		fmt.Fprintf(p.Stdout, "  %-16s %d. %s (about %d minutes, %s)\n", l.ID, l.Number, l.Title, l.Minutes, l.Car)
 	}
 	for _, c := range out.Cars {
 		fmt.Fprintf(p.Stdout, "\n%s: %s. %s\nFaults it can have, with their rough weight [common practice, no source]\n", c.ID, c.Name, c.Summary)

@@ -10,7 +10,7 @@
 //	...`
 //
 //	func listCommand() command {
-//		return command{name: "list", summary: "orders, cars, faults", usage: listUsage, run: runList}
+//		return command{name: "list", summary: "orders, lessons, cars, faults", usage: listUsage, run: runList}
 //	}
 //
 //	func runList(ctx context.Context, p *Program, args []string) error {

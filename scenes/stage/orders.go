@@ -10,10 +10,15 @@ import (
 	"coldbay/sim/car"
 )
 
+// Hardest is the highest level of an order.
+const Hardest = 4
+
 // Order is one line of the job board.
 type Order struct {
 	ID, Title, Customer, Vehicle, Complaint string
 	Minutes                                 int  // allowed, a guide
+	Level                                   int  // how hard it is, 1 to Hardest; 0 when nobody says
+	Suspects                                int  // causes on its board; 0 when nobody says
 	Started                                 bool // there is an attempt to go on with
 	Done                                    bool // the attempt was closed
 	Tried, TriedDone                        bool // there is a second try from the middle of a closed attempt; it was closed

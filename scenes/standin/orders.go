@@ -23,11 +23,11 @@ type Orders struct {
 // List is an invented job board.
 func (o *Orders) List(context.Context) ([]stage.Order, error) {
 	return []stage.Order{
-		{ID: "first", Title: "Cold start, lamp on", Customer: "Mrs Adelaar", Vehicle: "Training car A, seven years old", Minutes: 60,
+		{ID: "first", Title: "Cold start, lamp on", Customer: "Mrs Adelaar", Vehicle: "Training car A, seven years old", Minutes: 60, Level: 1, Suspects: 16,
 			Complaint: "The yellow lamp came on two days ago, on a cold morning. The car drives as always."},
-		{ID: "second", Title: "Weak air after a wet winter", Customer: "Mr Quill", Vehicle: "Training car A, eleven years old", Minutes: 75, Started: true,
+		{ID: "second", Title: "Weak air after a wet winter", Customer: "Mr Quill", Vehicle: "Training car A, eleven years old", Minutes: 75, Level: 2, Suspects: 17, Started: true,
 			Complaint: "The lamp is on again. Another workshop has replaced the air pump; it lasted four weeks."},
-		{ID: "third", Title: "The pump came back", Customer: "Harbour school van pool", Vehicle: "Training car A, four years old", Minutes: 90, Done: true, Tried: true, TriedFrom: 7,
+		{ID: "third", Title: "The pump came back", Customer: "Harbour school van pool", Vehicle: "Training car A, four years old", Minutes: 90, Level: 4, Suspects: 78, Done: true, Tried: true, TriedFrom: 7,
 			Complaint: "Repeat failure: the second air pump in a year howls after a cold start."},
 	}, nil
 }
