@@ -4,8 +4,10 @@ import (
 	"bytes"
 	"crypto/sha256"
 	"encoding/hex"
+	"errors"
 	"image/png"
 	"os"
+	"os/exec"
 	"path/filepath"
 	"slices"
 	"strconv"
@@ -17,6 +19,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"coldbay/assets/messages"
+	"coldbay/cmd/bay/start"
 	"coldbay/scenes/platform"
 	"coldbay/scenes/prefs"
 	"coldbay/scenes/rooms"
@@ -360,6 +363,42 @@ func TestRefusalIsToldAndCostsNothing(t *testing.T) {
 	require.True(t, w.Desk.ToastBad)
 	require.NotEmpty(t, w.Desk.Toast)
 	require.Equal(t, before, w.Desk.View)
+}
+
+// Without a screen the program says so in one sentence, before the engine can panic, and still answers for help. What is started is this
+// test's own program: it is the window's, with tests.
+func TestNoScreen(t *testing.T) {
+	if os.Getenv("DISPLAY") == "" {
+		t.Skip("only where windows need DISPLAY")
+	}
+	self, err := os.Executable()
+	require.NoError(t, err)
+	for _, c := range []struct {
+		display string
+		args    []string
+		code    int
+		want    string
+	}{
+		{"DISPLAY=", nil, 1, "bay: there is no screen to open a window on: DISPLAY is not set; "},
+		{"DISPLAY=:59535", []string{"-order", "cold_whisper"}, 1, "bay: no screen answers on DISPLAY :59535 "},
+		{"DISPLAY=", []string{"-help"}, 0, start.Usage},
+	} {
+		cmd := exec.Command(self, c.args...)
+		cmd.Env = append(os.Environ(), c.display)
+		out, err := cmd.CombinedOutput()
+		code := 0
+		if exit := (*exec.ExitError)(nil); errors.As(err, &exit) {
+			code = exit.ExitCode()
+		} else {
+			require.NoError(t, err)
+		}
+		require.Equal(t, c.code, code, "%s", out)
+		require.True(t, strings.HasPrefix(string(out), c.want), "%s", out)
+		require.NotContains(t, string(out), "panic")
+		if c.code != 0 {
+			require.Equal(t, 1, strings.Count(string(out), "\n"), "%s", out)
+		}
+	}
 }
 
 func TestParse(t *testing.T) {

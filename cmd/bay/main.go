@@ -12,6 +12,7 @@ import (
 	"github.com/hajimehoshi/ebiten/v2"
 
 	"coldbay/assets/messages"
+	"coldbay/cmd/bay/start"
 	"coldbay/scenes/lesson"
 	"coldbay/scenes/platform"
 	"coldbay/scenes/prefs"
@@ -22,22 +23,6 @@ import (
 
 // version is set when a release is linked.
 var version = "dev"
-
-const usage = `bay - the trainee's window of Coldbay
-
-usage: bay [-order ID] [-lesson ID] [-size WxH] [-still] [-audio on|off] [-lang CODE] [-shot FILE [-frames N]]
-
-  -order ID     open this work order at once
-  -lesson ID    open this lesson at once
-  -size WxH     size of the window, 1280x720 unless given; at least 400x240
-  -still        nothing moves by itself; the browser follows the system's setting
-  -audio on|off sound, on unless given; pictures are taken in silence
-  -lang CODE    en, de or es, otherwise as set in the window
-  -shot FILE    write a picture of the window after N frames and end (PNG)
-  -frames N     frames before the picture, 60 unless given
-
-Training only. The vehicle's own service information, local rules and licensed practice come first.
-`
 
 // options are the program's flags.
 type options struct {
@@ -55,7 +40,7 @@ func parse(args []string, out io.Writer) (options, error) {
 	o := options{w: stage.UsualW, h: stage.UsualH, frames: 60}
 	fs := flag.NewFlagSet("bay", flag.ContinueOnError)
 	fs.SetOutput(out)
-	fs.Usage = func() { fmt.Fprint(out, usage) }
+	fs.Usage = func() { fmt.Fprint(out, start.Usage) }
 	size := ""
 	fs.StringVar(&o.order, "order", "", "")
 	fs.StringVar(&o.lesson, "lesson", "", "")
