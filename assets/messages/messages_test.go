@@ -26,9 +26,9 @@ var inTemplate = regexp.MustCompile(`\{\{(?:t|rich) "([^"]+)"`)
 func used(t *testing.T) (whole map[string]bool, begun []string) {
 	t.Helper()
 	whole = map[string]bool{}
-	for _, root := range []string{"../../scenes", "../../cmd", "../../grading", "../../sim/bench/phrase"} {
+	for _, root := range []string{".", "../../scenes", "../../cmd", "../../grading", "../../sim/bench/phrase"} {
 		err := filepath.WalkDir(root, func(path string, d fs.DirEntry, err error) error {
-			if err != nil || d.IsDir() || !strings.HasSuffix(path, ".go") && !strings.HasSuffix(path, ".html") {
+			if err != nil || d.IsDir() || root == "." && strings.HasSuffix(path, "_test.go") || !strings.HasSuffix(path, ".go") && !strings.HasSuffix(path, ".html") {
 				return err
 			}
 			src, err := os.ReadFile(path)
@@ -171,5 +171,18 @@ func TestLanguagesAgree(t *testing.T) {
 			}
 		}
 		require.Less(t, same, len(en.Keys())/5, "%s says too much in English", lang)
+	}
+}
+
+// Numbers come with a point and are shown with the language's mark; points that end sentences, and those between letters, stay.
+func TestDecimalMark(t *testing.T) {
+	for lang, want := range map[string]string{
+		"en": "12.64 V at -0.5 degC, v1. Then 3.",
+		"de": "12,64 V at -0,5 degC, v1. Then 3.",
+		"es": "12,64 V at -0,5 degC, v1. Then 3.",
+	} {
+		c, err := messages.Load(lang)
+		require.NoError(t, err)
+		require.Equal(t, want, c.Decimal("12.64 V at -0.5 degC, v1. Then 3."), lang)
 	}
 }

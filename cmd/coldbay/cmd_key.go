@@ -205,7 +205,7 @@ func printKey(w io.Writer, msg *messages.Catalogue, s *keySheet) error {
 		par = "report.text.key.exact"
 	}
 	fmt.Fprintf(&b, "%s\n%s\n%s %s\n\n", msg.T("report.text.key", "title", s.Title, "order", s.Order),
-		msg.Or(par, "report.text.key.known", "n", tenths(s.ParMinutes)), msg.T("report.text.key.for"), msg.T("report.training"))
+		msg.Or(par, "report.text.key.known", "n", tenths(msg, s.ParMinutes)), msg.T("report.text.key.for"), msg.T("report.training"))
 	printKeyNode(&b, msg, s.Plan, "")
 	_, err := io.WriteString(w, b.String())
 	return err

@@ -84,22 +84,22 @@ func (t *teller) marks(list []score.Mark) {
 }
 
 func (t *teller) minutes(d *score.Debrief) {
-	t.say("\n%s\n  %s\n", t.T("report.minutes"), t.T("report.text.bench", "n", tenths(d.Seconds/60), "par", t.ref(d.Par), "faultpar", t.ref(d.FaultPar), "proof", t.ref(d.ProofLine)))
-	t.say("  %s", t.T("report.text.counted", "n", tenths(d.Counted)))
+	t.say("\n%s\n  %s\n", t.T("report.minutes"), t.T("report.text.bench", "n", t.tenths(d.Seconds/60), "par", t.ref(d.Par), "faultpar", t.ref(d.FaultPar), "proof", t.ref(d.ProofLine)))
+	t.say("  %s", t.T("report.text.counted", "n", t.tenths(d.Counted)))
 	if d.ToDo > 0.05 {
-		t.say(" %s", t.T("report.text.todo", "n", tenths(d.ToDo)))
+		t.say(" %s", t.T("report.text.todo", "n", t.tenths(d.ToDo)))
 	}
 	sum := "report.text.sum.bad"
 	if d.Luck < 0 {
 		sum = "report.text.sum.good"
 	}
-	t.say(" %s\n", t.Or(sum, "report.text.sum.bad", "par", tenths(d.Par.Minutes), "cs", sign(d.Choices), "choices", tenths(math.Abs(d.Choices)), "ls", sign(d.Luck), "luck", tenths(math.Abs(d.Luck))))
+	t.say(" %s\n", t.Or(sum, "report.text.sum.bad", "par", t.tenths(d.Par.Minutes), "cs", sign(d.Choices), "choices", t.tenths(math.Abs(d.Choices)), "ls", sign(d.Luck), "luck", t.tenths(math.Abs(d.Luck))))
 }
 
 func (t *teller) timeline(steps []score.Step) {
 	t.say("\n%s\n", t.T("report.timeline"))
 	for _, s := range steps {
-		t.say("%4d  %s  %s\n", s.Seq, t.T("report.text.minutes", "n", fmt.Sprintf("%5.1f", s.Minute)), s.Did)
+		t.say("%4d  %s  %s\n", s.Seq, t.T("report.text.minutes", "n", t.Decimal(fmt.Sprintf("%5.1f", s.Minute))), s.Did)
 		for _, x := range s.Showed {
 			t.say("        %s\n", x)
 		}
@@ -111,7 +111,7 @@ func (t *teller) timeline(steps []score.Step) {
 		}
 		t.say("        %s%s\n", t.T("report.text.left", "what", t.left(s.Left)), t.parLeft(s))
 		if s.Charged > 0 {
-			t.say("        %s\n", t.T("report.text.cost", "n", tenths(s.Cost)))
+			t.say("        %s\n", t.T("report.text.cost", "n", t.tenths(s.Cost)))
 		}
 		if s.Charged > 0 && s.Better != "" {
 			t.say("        %s\n", t.T("report.text.better", "what", s.Better))
@@ -131,9 +131,9 @@ func (t *teller) bill(d *score.Debrief) {
 		case !x.Proven:
 			verdict = t.T("report.text.unproven")
 		}
-		t.say("  %s\n", t.T("report.text.repair", "line", strconv.Itoa(x.Seq), "part", x.Name, "price", bench.Money(x.Cents), "verdict", verdict))
+		t.say("  %s\n", t.T("report.text.repair", "line", strconv.Itoa(x.Seq), "part", x.Name, "price", t.Decimal(bench.Money(x.Cents)), "verdict", verdict))
 	}
-	t.say("  %s\n", t.T("report.text.bill", "money", bench.Money(d.BillCents)))
+	t.say("  %s\n", t.T("report.text.bill", "money", t.Decimal(bench.Money(d.BillCents))))
 }
 
 // ruledGroups joins suspects that fell for the same reason.
@@ -184,7 +184,11 @@ func sign(v float64) string {
 	return "+"
 }
 
-func tenths(v float64) string { return strconv.FormatFloat(v, 'f', 1, 64) }
+func (t *teller) tenths(v float64) string { return tenths(t.Catalogue, v) }
+
+func tenths(msg *messages.Catalogue, v float64) string {
+	return msg.Decimal(strconv.FormatFloat(v, 'f', 1, 64))
+}
 
 // parLeft compares with the plan when it stands otherwise.
 func (t *teller) parLeft(s score.Step) string {
@@ -196,9 +200,9 @@ func (t *teller) parLeft(s score.Step) string {
 
 func (t *teller) ref(r score.Reference) string {
 	if r.Least < r.Minutes-0.05 {
-		return t.T("report.text.least", "n", tenths(r.Minutes), "least", tenths(r.Least))
+		return t.T("report.text.least", "n", t.tenths(r.Minutes), "least", t.tenths(r.Least))
 	}
-	return tenths(r.Minutes)
+	return t.tenths(r.Minutes)
 }
 
 func (t *teller) left(names []string) string {

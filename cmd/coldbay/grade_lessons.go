@@ -1,6 +1,7 @@
 package main
 
 import (
+	"fmt"
 	"strconv"
 	"strings"
 
@@ -42,14 +43,14 @@ func (t *teller) predictions(list []score.Prediction) {
 func (t *teller) practise(p score.Practise) {
 	t.say("\n%s\n  %s\n", t.T("report.practise"), p.Says)
 	for _, k := range p.Kinds {
-		t.say("  %5.1f min  %s\n", k.Minutes, k.Name)
+		t.say("  %s  %s\n", t.T("report.text.minutes", "n", t.Decimal(fmt.Sprintf("%5.1f", k.Minutes))), k.Name)
 	}
 	for _, m := range p.Moments {
 		key := "report.text.moment"
 		if m.Better != "" {
 			key = "report.text.moment.better"
 		}
-		t.say("  %s\n", t.Or(key, "report.text.moment", "line", strconv.Itoa(m.Seq), "n", tenths(m.Minutes), "what", m.Better))
+		t.say("  %s\n", t.Or(key, "report.text.moment", "line", strconv.Itoa(m.Seq), "n", t.tenths(m.Minutes), "what", m.Better))
 	}
 	if p.Next != nil {
 		t.say("  %s\n", t.T("report.text.next", "title", p.Next.Title, "order", p.Next.Order, "says", p.Next.Says))

@@ -70,9 +70,9 @@ func dealNode(msg *messages.Catalogue, d *plan.Dictionary, n *plan.Node, depth i
 		return nil, fmt.Errorf("%w: suspects %s", ErrPlan, n.Left)
 	}
 	weight := float64(d.Weight(n.Left)) * 60
-	c := &card{Left: namesOf(d, n.Left), ToGo: minutes(float64(n.Value.Hi) / weight)}
+	c := &card{Left: namesOf(d, n.Left), ToGo: minutes(msg, float64(n.Value.Hi)/weight)}
 	if !n.Value.Exact() {
-		c.ToGo = msg.T("report.key.range", "n", minutes(float64(n.Value.Lo)/weight), "of", c.ToGo)
+		c.ToGo = msg.T("report.key.range", "n", minutes(msg, float64(n.Value.Lo)/weight), "of", c.ToGo)
 	}
 	for _, s := range n.Do {
 		says, err := stepSays(msg, d, s)

@@ -80,9 +80,9 @@ const chartText = 13
 
 func drawSuspects(r *ruler, msg *messages.Catalogue, d *score.Debrief) suspectChart {
 	c := suspectChart{W: 720, H: 284, Left: 52, Top: 70, Right: 704, Bottom: 238}
-	refs := []reference{{msg.T("report.chart.par", "n", minutes(d.Par.Minutes)), "9 4", d.Par},
-		{msg.T("report.chart.faultpar", "n", minutes(d.FaultPar.Minutes)), "2 3", d.FaultPar},
-		{msg.T("report.chart.proofline", "n", minutes(d.ProofLine.Minutes)), "12 3 2 3", d.ProofLine}}
+	refs := []reference{{msg.T("report.chart.par", "n", minutes(msg, d.Par.Minutes)), "9 4", d.Par},
+		{msg.T("report.chart.faultpar", "n", minutes(msg, d.FaultPar.Minutes)), "2 3", d.FaultPar},
+		{msg.T("report.chart.proofline", "n", minutes(msg, d.ProofLine.Minutes)), "12 3 2 3", d.ProofLine}}
 	minutesMost, suspectsMost := d.Seconds/60, len(d.Board)
 	for _, s := range d.Steps {
 		minutesMost, suspectsMost = max(minutesMost, s.Minute), max(suspectsMost, len(s.Left))
@@ -102,11 +102,11 @@ func drawSuspects(r *ruler, msg *messages.Catalogue, d *score.Debrief) suspectCh
 		return c.Bottom - (c.Bottom-c.Top)*float64(n)/(float64(max(suspectsMost, 1))*1.06)
 	}
 	for _, v := range nice(minutesMost, 9) {
-		c.XTicks = append(c.XTicks, tick{x(v), short(v)})
+		c.XTicks = append(c.XTicks, tick{x(v), short(msg, v)})
 	}
 	for _, v := range nice(float64(suspectsMost), 6) {
 		if v == math.Trunc(v) {
-			c.YTicks = append(c.YTicks, tick{y(int(v)), short(v)})
+			c.YTicks = append(c.YTicks, tick{y(int(v)), short(msg, v)})
 		}
 	}
 	taken := []box{}
@@ -128,7 +128,7 @@ func drawSuspects(r *ruler, msg *messages.Catalogue, d *score.Debrief) suspectCh
 		now = len(s.Left)
 		fmt.Fprintf(&path, "H%sV%s", px(x(s.Minute)), px(y(now)))
 		c.Points = append(c.Points, point{X: x(s.Minute), Y: y(now), Cost: s.Graded && s.Charged > 0, Seq: s.Seq,
-			Says: msg.T("report.chart.point", "line", strconv.Itoa(s.Seq), "left", strconv.Itoa(now), "n", minutes(s.Minute))})
+			Says: msg.T("report.chart.point", "line", strconv.Itoa(s.Seq), "left", strconv.Itoa(now), "n", minutes(msg, s.Minute))})
 	}
 	if end := x(d.Seconds / 60); len(d.Steps) == 0 || end > c.Points[len(c.Points)-1].X {
 		fmt.Fprintf(&path, "H%s", px(end))
@@ -176,7 +176,7 @@ func describe(msg *messages.Catalogue, d *score.Debrief) string {
 	}
 	var parts []string
 	for _, s := range d.Steps {
-		parts = append(parts, msg.T("report.chart.desc.point", "n", minutes(s.Minute), "line", strconv.Itoa(s.Seq), "left", strconv.Itoa(len(s.Left))))
+		parts = append(parts, msg.T("report.chart.desc.point", "n", minutes(msg, s.Minute), "line", strconv.Itoa(s.Seq), "left", strconv.Itoa(len(s.Left))))
 	}
 	return msg.T("report.chart.desc", "list", strings.Join(parts, ", "))
 }

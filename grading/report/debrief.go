@@ -86,9 +86,9 @@ type referenceRow struct {
 func references(msg *messages.Catalogue, d *score.Debrief) []referenceRow {
 	rows := []referenceRow{
 		{Name: msg.T("report.minutes.mine"), Says: msg.T("report.minutes.mine.says"), Fill: "mine", Minutes: d.Seconds / 60},
-		{Name: msg.T("report.minutes.par"), Says: msg.T("report.minutes.par.says"), Fill: "hatch", Minutes: d.Par.Minutes, Least: least(d.Par)},
-		{Name: msg.T("report.minutes.faultpar"), Says: msg.T("report.minutes.faultpar.says"), Fill: "dots", Minutes: d.FaultPar.Minutes, Least: least(d.FaultPar)},
-		{Name: msg.T("report.minutes.proofline"), Says: msg.T("report.minutes.proofline.says"), Fill: "open", Minutes: d.ProofLine.Minutes, Least: least(d.ProofLine)},
+		{Name: msg.T("report.minutes.par"), Says: msg.T("report.minutes.par.says"), Fill: "hatch", Minutes: d.Par.Minutes, Least: least(msg, d.Par)},
+		{Name: msg.T("report.minutes.faultpar"), Says: msg.T("report.minutes.faultpar.says"), Fill: "dots", Minutes: d.FaultPar.Minutes, Least: least(msg, d.FaultPar)},
+		{Name: msg.T("report.minutes.proofline"), Says: msg.T("report.minutes.proofline.says"), Fill: "open", Minutes: d.ProofLine.Minutes, Least: least(msg, d.ProofLine)},
 	}
 	most := 0.0
 	for _, r := range rows {
@@ -102,9 +102,9 @@ func references(msg *messages.Catalogue, d *score.Debrief) []referenceRow {
 	return rows
 }
 
-func least(r score.Reference) string {
+func least(msg *messages.Catalogue, r score.Reference) string {
 	if r.Least < r.Minutes-0.05 {
-		return minutes(r.Least)
+		return minutes(msg, r.Least)
 	}
 	return ""
 }

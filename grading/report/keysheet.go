@@ -44,9 +44,9 @@ func KeySheet(w io.Writer, msg *messages.Catalogue, title string, dict *plan.Dic
 func parSays(msg *messages.Catalogue, d *plan.Dictionary, par plan.Bounds) string {
 	weight := float64(d.Weight(d.All())) * 60
 	if par.Exact() {
-		return msg.T("report.key.exact", "n", minutes(float64(par.Hi)/weight))
+		return msg.T("report.key.exact", "n", minutes(msg, float64(par.Hi)/weight))
 	}
-	return msg.T("report.key.bound", "n", minutes(float64(par.Hi)/weight), "least", minutes(float64(par.Lo)/weight))
+	return msg.T("report.key.bound", "n", minutes(msg, float64(par.Hi)/weight), "least", minutes(msg, float64(par.Lo)/weight))
 }
 
 func configSays(d *plan.Dictionary, n *plan.Node) string {

@@ -40,7 +40,8 @@ func write(w io.Writer, msg *messages.Catalogue, name string, data any) error {
 	t, err := template.New(name).Funcs(template.FuncMap{
 		"t":       func(key string, kv ...any) string { return msg.T(key, texts(kv)...) },
 		"rich":    func(key string, kv ...any) template.HTML { return rich(msg, key, texts(kv)) },
-		"minutes": minutes, "clock": bench.Clock, "money": bench.Money, "short": short, "px": px, "join": strings.Join, "capital": capital,
+		"minutes": func(v float64) string { return minutes(msg, v) }, "clock": bench.Clock, "money": func(cents int) string { return msg.Decimal(bench.Money(cents)) },
+		"short": func(v float64) string { return short(msg, v) }, "px": px, "join": strings.Join, "capital": capital,
 	}).ParseFS(templates, "templates/*.html")
 	if err != nil {
 		return fmt.Errorf("report: %w", err)
@@ -105,17 +106,17 @@ func plain(r rune) rune {
 }
 
 // minutes writes minutes to a tenth; a rounding to nothing has no sign.
-func minutes(v float64) string {
+func minutes(msg *messages.Catalogue, v float64) string {
 	s := strconv.FormatFloat(v, 'f', 1, 64)
 	if s == "-0.0" {
-		return "0.0"
+		s = "0.0"
 	}
-	return strings.Replace(s, "-", "−", 1)
+	return msg.Decimal(strings.Replace(s, "-", "−", 1))
 }
 
 // short writes a number with as many decimals as it needs, two at most.
-func short(v float64) string {
-	return strconv.FormatFloat(math.Round(v*100)/100, 'f', -1, 64)
+func short(msg *messages.Catalogue, v float64) string {
+	return msg.Decimal(strconv.FormatFloat(math.Round(v*100)/100, 'f', -1, 64))
 }
 
 // px writes a coordinate.

@@ -31,6 +31,8 @@ type Words interface {
 	Has(key string) bool
 	// Name is what a thing of a car is called, given its kind, its id and what the data calls it.
 	Name(car, kind, id, text string) string
+	// Decimal writes the numbers of a text, which have a point, with the decimal mark of the language.
+	Decimal(text string) string
 }
 
 // Case is what an attempt is graded on.

@@ -144,7 +144,7 @@ func (g *grader) evidence() (int, string) {
 		switch {
 		case !b.Needed:
 			score -= p.Needless
-			why = append(why, g.Words.T("grade.evidence.needless", "line", strconv.Itoa(b.Seq), "part", b.Name, "price", bench.Money(b.Cents)))
+			why = append(why, g.Words.T("grade.evidence.needless", "line", strconv.Itoa(b.Seq), "part", b.Name, "price", g.Words.Decimal(bench.Money(b.Cents))))
 		case !b.Proven:
 			score -= p.Unproven
 			why = append(why, g.Words.T("grade.evidence.unproven", "line", strconv.Itoa(b.Seq), "part", b.Name))

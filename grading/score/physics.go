@@ -84,7 +84,7 @@ func (g *grader) physics(p bench.Percept, i int) string {
 	case p.Key == "drop" && v < 2:
 		return g.Words.T("grade.physics.holds")
 	case p.Key == "drop":
-		return g.Words.T("grade.physics.drop", "n", number(p.Value), "s", number(g.findings[i].Action.N))
+		return g.Words.T("grade.physics.drop", "n", g.Words.Decimal(number(p.Value)), "s", g.Words.Decimal(number(g.findings[i].Action.N)))
 	case p.Key == "vacuum" && v < 5 && (verb == bench.Stroke || verb == bench.HoldVac):
 		return g.Words.T("grade.physics.novacuum")
 	case p.Key == "flow" && p.Of == "tailpipe" && p.Word == "none":
@@ -123,12 +123,12 @@ func (g *grader) volts(p bench.Percept, v, amps float64) string {
 	across := slices.Contains(path.feed, a) && slices.Contains(path.ground, b) || slices.Contains(path.ground, a) && slices.Contains(path.feed, b)
 	switch {
 	case same && amps > 3 && v < 9:
-		return g.Words.T("grade.physics.lost", "amps", tenths(amps), "v", number(v), "a", g.Speaker.Name(a), "b", g.Speaker.Name(b),
-			"ohm", number(math.Round(v/amps*1000)/1000))
+		return g.Words.T("grade.physics.lost", "amps", tenths(g.Words, amps), "v", g.Words.Decimal(number(v)), "a", g.Speaker.Name(a), "b", g.Speaker.Name(b),
+			"ohm", g.Words.Decimal(number(math.Round(v/amps*1000)/1000)))
 	case same && amps < 0.5 && v < 0.05:
 		return g.Words.T("grade.physics.noload")
 	case across && amps > 3:
-		return g.Words.T("grade.physics.reaches", "amps", tenths(amps))
+		return g.Words.T("grade.physics.reaches", "amps", tenths(g.Words, amps))
 	case across && amps < 0.5 && v > 9:
 		return g.Words.T("grade.physics.meterload")
 	}

@@ -78,7 +78,7 @@ func (g *grader) practise() {
 		p.Says = g.Words.T("grade.practise.none")
 	} else {
 		p.Kind, p.Name, p.Minutes = p.Kinds[0].Kind, p.Kinds[0].Name, p.Kinds[0].Minutes
-		p.Says = g.Words.N("grade.practise.kind", p.Kinds[0].Steps, "kind", p.Name, "minutes", tenths(p.Minutes))
+		p.Says = g.Words.N("grade.practise.kind", p.Kinds[0].Steps, "kind", p.Name, "minutes", tenths(g.Words, p.Minutes))
 	}
 	p.Next = next(g.Words, g.Candidates, g.Config.Order.ID, p.Kind, g.d.Par.Minutes)
 }
@@ -102,7 +102,7 @@ func next(w Words, list []Candidate, done, kind string, par float64) *Next {
 	}
 	n := &Next{Order: best.Order, Title: best.Title, Says: w.T("grade.practise.par", "par", whole(best.Minutes))}
 	if kind != "" {
-		n.Says = w.T("grade.practise.share", "par", whole(best.Minutes), "minutes", tenths(best.Kinds[kind]), "kind", w.T("grade.kind."+kind))
+		n.Says = w.T("grade.practise.share", "par", whole(best.Minutes), "minutes", tenths(w, best.Kinds[kind]), "kind", w.T("grade.kind."+kind))
 	}
 	return n
 }

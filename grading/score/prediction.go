@@ -72,7 +72,7 @@ func expected(text string) (q quantity, ok bool) {
 }
 
 func (q quantity) says(w Words) string {
-	return w.T([...]string{"grade.foretold.most", "grade.foretold.is", "grade.foretold.least"}[q.limit+1], "n", strconv.FormatFloat(q.value, 'g', 6, 64), "unit", q.unit)
+	return w.T([...]string{"grade.foretold.most", "grade.foretold.is", "grade.foretold.least"}[q.limit+1], "n", w.Decimal(strconv.FormatFloat(q.value, 'g', 6, 64)), "unit", q.unit)
 }
 
 // is says whether a reading bears a number out: it is of the same class, or beyond the limit given. Somebody who writes a number

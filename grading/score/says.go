@@ -58,8 +58,9 @@ func lasts(w Words, seconds int64) string {
 	case seconds%60 == 0:
 		return w.N("grade.minutes", int(seconds/60))
 	}
-	return w.T("grade.minutes.tenths", "n", tenths(float64(seconds)/60))
+	return w.T("grade.minutes.tenths", "n", tenths(w, float64(seconds)/60))
 }
 
-func tenths(v float64) string { return strconv.FormatFloat(v, 'f', 1, 64) }
-func whole(v float64) string  { return strconv.FormatFloat(v, 'f', 0, 64) }
+func tenths(w Words, v float64) string { return w.Decimal(strconv.FormatFloat(v, 'f', 1, 64)) }
+
+func whole(v float64) string { return strconv.FormatFloat(v, 'f', 0, 64) }

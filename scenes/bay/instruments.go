@@ -32,12 +32,12 @@ func (s *Scene) cards(b *ui.Build) []card {
 		out = append(out, c)
 	}
 	if v.Meter.Mode != "" {
-		out = append(out, card{id: "meter", name: b.T("mode." + v.Meter.Mode), reading: v.Meter.Text,
+		out = append(out, card{id: "meter", name: b.T("mode." + v.Meter.Mode), reading: b.Msg.Decimal(v.Meter.Text),
 			lines: []string{s.short(v.Meter.Red), s.short(v.Meter.Black)}, marks: s.marks(v.Meter.Red, v.Meter.Black), inks: []paint.Ink{paint.RGB(0xc0392b), black},
 			off: bench.Action{Verb: bench.MeterOff}, offName: b.T("side.meteroff")})
 	}
 	if v.Clamp.Mode != "" {
-		out = append(out, card{id: "clamp", name: b.T("instrument.clamp"), reading: v.Clamp.Text, lines: []string{s.short(v.Clamp.Red)},
+		out = append(out, card{id: "clamp", name: b.T("instrument.clamp"), reading: b.Msg.Decimal(v.Clamp.Text), lines: []string{s.short(v.Clamp.Red)},
 			inks: []paint.Ink{paint.Orange}, off: bench.Action{Verb: bench.ClampOff}, offName: b.T("opt.clampoff")})
 	}
 	if v.Lamp21.Mode != "" {
@@ -149,5 +149,5 @@ func (s *Scene) gauge() string {
 	if s.desk.Prefs.Inches {
 		return s.desk.Phrase.Vacuum(s.desk.View.HandPump.KPa)
 	}
-	return s.desk.View.HandPump.Text
+	return s.desk.Msg.Decimal(s.desk.View.HandPump.Text)
 }

@@ -73,7 +73,7 @@ func (s *Scene) ProbeReading(b *ui.Build) string {
 	v := &s.desk.View
 	switch {
 	case v.Meter.Mode != "":
-		return v.Meter.Text
+		return b.Msg.Decimal(v.Meter.Text)
 	case v.Lamp21.Mode != "":
 		return b.Msg.Or("word."+v.Lamp21.Text, "phrase.id", "id", v.Lamp21.Text)
 	}

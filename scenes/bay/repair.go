@@ -33,11 +33,11 @@ func (s *Scene) drawRepair(b *ui.Build) {
 		row := paint.Rect{X: list.X, Y: list.Y + float64(i)*36, W: list.W, H: 36}
 		l.Box(paint.Rect{X: row.X, Y: row.Bottom() - 1, W: row.W, H: 1}, 0, paint.PageRul)
 		l.TextIn(u.Name, paint.Body, paint.Rect{X: row.X, Y: row.Y, W: row.W - 380, H: 35}, paint.Left, paint.PageInk)
-		l.TextIn(phrase.Money(u.Price), paint.Digits, paint.Rect{X: row.Right() - 372, Y: row.Y, W: 90, H: 35}, paint.Right, paint.PageInk)
+		l.TextIn(b.Msg.Decimal(phrase.Money(u.Price)), paint.Digits, paint.Rect{X: row.Right() - 372, Y: row.Y, W: 90, H: 35}, paint.Right, paint.PageInk)
 		l.TextIn(b.T("repair.minutes", "n", num(u.Minutes)), paint.Body, paint.Rect{X: row.Right() - 270, Y: row.Y, W: 90, H: 35}, paint.Right, paint.PageInk)
 		verb := b.T(choose(u.Mend, "repair.mend", "repair.renew"))
 		b.Control(ui.Control{ID: "repair." + u.ID, Role: ui.Push, Rect: paint.Rect{X: row.Right() - 150, Y: row.Y + 4, W: 150, H: 28},
-			Name: b.N("repair.name", u.Minutes, "verb", verb, "unit", u.Name, "price", phrase.Money(u.Price)),
+			Name: b.N("repair.name", u.Minutes, "verb", verb, "unit", u.Name, "price", b.Msg.Decimal(phrase.Money(u.Price))),
 			Do:   func() { s.repair(bench.Action{Verb: bench.Repair, On: u.ID}) }}, verb, ui.Look{Paper: true, Align: paint.Centre})
 	}
 	foot := in.Bottom() - 34

@@ -27,8 +27,8 @@ func (s *Scene) drawClocks(b *ui.Build, r paint.Rect) {
 	first, rest := in.CutLeft(in.W*0.30, 4)
 	cols := append([]paint.Rect{first}, rest.Columns(3, 4)...)
 	for i, c := range []struct{ key, value string }{
-		{"side.bench", phrase.Clock(v.Bench)}, {"side.calendar", b.T("side.hours", "n", phrase.Number(float64(int(v.Calendar/360))/10))},
-		{"side.bill", phrase.Money(v.Bill)}, {"side.labour", phrase.Money(v.Labour)},
+		{"side.bench", phrase.Clock(v.Bench)}, {"side.calendar", b.T("side.hours", "n", b.Msg.Decimal(phrase.Number(float64(int(v.Calendar/360))/10)))},
+		{"side.bill", b.Msg.Decimal(phrase.Money(v.Bill))}, {"side.labour", b.Msg.Decimal(phrase.Money(v.Labour))},
 	} {
 		top, low := cols[i].CutTop(18, 2)
 		l.TextIn(b.T(c.key), paint.Label, top, paint.Left, paint.Mist)

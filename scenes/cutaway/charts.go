@@ -60,7 +60,7 @@ func (p *Panel) ends(b *ui.Build, r paint.Rect, c inside.Channel) {
 	foot := paint.Rect{X: r.X + 6, Y: r.Bottom() - chartFoot - 1, W: r.W - 12, H: chartFoot}
 	l.TextIn(b.T("cutaway.seconds", "n", "0"), tiny, foot, paint.Left, paint.Mist)
 	l.TextIn(b.T("cutaway.seconds", "n", strconv.FormatFloat(p.seconds(), 'f', 0, 64)), tiny, foot, paint.Right, paint.Mist)
-	scale := b.T("cutaway.scale", "low", strconv.FormatFloat(c.Low, 'f', -1, 64), "high", strconv.FormatFloat(c.High, 'f', -1, 64))
+	scale := b.T("cutaway.scale", "low", b.Msg.Decimal(strconv.FormatFloat(c.Low, 'f', -1, 64)), "high", b.Msg.Decimal(strconv.FormatFloat(c.High, 'f', -1, 64)))
 	if w := l.Fonts.Width(scale, tiny); w < foot.W-90 {
 		l.TextIn(scale, tiny, foot, paint.Centre, paint.Mist)
 	}

@@ -118,11 +118,11 @@ func (p *Panel) clock(b *ui.Build) {
 	}
 	x += 8
 	for _, v := range speeds {
-		words := b.T("cutaway.speed", "n", strconv.FormatFloat(v, 'g', -1, 64))
-		b.Control(ui.Control{ID: "film.speed." + strconv.FormatFloat(v, 'g', -1, 64), Name: b.T("cutaway.speed.name", "n", strconv.FormatFloat(v, 'g', -1, 64)), Role: ui.Toggle,
+		words := b.T("cutaway.speed", "n", b.Msg.Decimal(strconv.FormatFloat(v, 'g', -1, 64)))
+		b.Control(ui.Control{ID: "film.speed." + strconv.FormatFloat(v, 'g', -1, 64), Name: b.T("cutaway.speed.name", "n", b.Msg.Decimal(strconv.FormatFloat(v, 'g', -1, 64))), Role: ui.Toggle,
 			On: p.nearSpeed(v), Rect: next(46), Do: func() { p.Speed(v) }}, words, ui.Look{Style: paint.Small, Align: paint.Centre})
 	}
-	words := b.T("cutaway.time", "n", strconv.FormatFloat(p.at, 'f', 1, 64), "of", strconv.FormatFloat(p.seconds(), 'f', 0, 64))
+	words := b.T("cutaway.time", "n", b.Msg.Decimal(strconv.FormatFloat(p.at, 'f', 1, 64)), "of", strconv.FormatFloat(p.seconds(), 'f', 0, 64))
 	b.Front.TextIn(words, paint.Digits, paint.Rect{X: x + 6, Y: r.Y, W: r.Right() - x - 8, H: r.H}, paint.Right, paint.Chalk)
 	b.Read(words)
 	p.slider(b, p.lay.time, "time", int(p.seconds()/timeStop), p.at/p.seconds(), func(i int) string {

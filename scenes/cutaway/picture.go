@@ -192,6 +192,7 @@ func Value(b *ui.Build, c inside.Channel, v float64) string {
 	if isZero(s) {
 		s = s[1:]
 	}
+	s = b.Msg.Decimal(s)
 	if c.Unit == "" {
 		return s
 	}

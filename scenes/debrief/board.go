@@ -57,12 +57,12 @@ func (s *Scene) bill(b *ui.Build, r paint.Rect, d *page.Document) {
 		l.TextIn(x.Name, paint.Body, paint.Rect{X: left.X, Y: y, W: left.W - 190, H: 26}, paint.Left, paint.PageInk)
 		words := b.T(choose(x.Needed, "debrief.needed", "debrief.needless"))
 		l.TextIn(words, paint.Small, paint.Rect{X: left.Right() - 184, Y: y, W: 84, H: 26}, paint.Left, choose(x.Needed, paint.PageDim, paint.Vermil))
-		l.TextIn(phrase.Money(x.Cents), paint.Digits, paint.Rect{X: left.Right() - 96, Y: y, W: 96, H: 26}, paint.Right, paint.PageInk)
-		b.Read(x.Name + ", " + phrase.Money(x.Cents) + ", " + words)
+		l.TextIn(b.Msg.Decimal(phrase.Money(x.Cents)), paint.Digits, paint.Rect{X: left.Right() - 96, Y: y, W: 96, H: 26}, paint.Right, paint.PageInk)
+		b.Read(x.Name + ", " + b.Msg.Decimal(phrase.Money(x.Cents)) + ", " + words)
 		y += 28
 	}
 	l.TextIn(b.T("debrief.total"), paint.Strong, paint.Rect{X: left.X, Y: y + 4, W: 200, H: 26}, paint.Left, paint.PageInk)
-	l.TextIn(phrase.Money(d.BillCents), paint.Style{Face: paint.Mono, Size: 17}, paint.Rect{X: left.Right() - 120, Y: y + 4, W: 120, H: 26}, paint.Right, paint.PageInk)
+	l.TextIn(b.Msg.Decimal(phrase.Money(d.BillCents)), paint.Style{Face: paint.Mono, Size: 17}, paint.Rect{X: left.Right() - 120, Y: y + 4, W: 120, H: 26}, paint.Right, paint.PageInk)
 	l.TextIn(b.T("debrief.safety"), paint.Heading, paint.Rect{X: right.X, Y: right.Y, W: right.W, H: 24}, paint.Left, paint.PageInk)
 	y = right.Y + 34
 	if len(d.Hazards) == 0 {

@@ -42,7 +42,7 @@ func (s *Scene) Live(m *paint.Mesh, seconds float64) {
 	}
 }
 
-func minutes(v float64) string { return fmt.Sprintf("%.1f", v) }
+func minutes(b *ui.Build, v float64) string { return b.Msg.Decimal(fmt.Sprintf("%.1f", v)) }
 
 // Build shows one page of the debrief under its heading.
 func (s *Scene) Build(b *ui.Build) {

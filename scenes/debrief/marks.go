@@ -75,7 +75,7 @@ func (s *Scene) references(b *ui.Build, r paint.Rect, d *page.Document) {
 	for _, x := range rows {
 		value := b.T("debrief.unknown")
 		if x.ref.Known {
-			value = minutes(x.ref.Minutes)
+			value = minutes(b, x.ref.Minutes)
 			l.Box(paint.Rect{X: r.X, Y: y + 20, W: math.Max(2, (r.W-64)*x.ref.Minutes/top), H: 12}, 2, choose(x.mine, paint.Orange, paint.Blue))
 		}
 		l.TextIn(b.T(x.key), paint.SmallB, paint.Rect{X: r.X, Y: y, W: r.W - 60, H: 18}, paint.Left, paint.PageInk)

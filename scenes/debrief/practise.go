@@ -32,7 +32,7 @@ func (s *Scene) kinds(b *ui.Build, r paint.Rect, d *page.Document) {
 		for x := bar.X + 8; i == 0 && x < bar.Right()-6; x += 10 {
 			l.Line([]paint.Pt{{X: x, Y: bar.Bottom() - 2}, {X: x + 5, Y: bar.Y + 2}}, 1.5, paint.Page)
 		}
-		words := b.T("debrief.practise.minutes", "n", minutes(k.Minutes))
+		words := b.T("debrief.practise.minutes", "n", minutes(b, k.Minutes))
 		l.TextIn(words, paint.Digits, paint.Rect{X: r.Right() - 86, Y: y + 14, W: 86, H: 22}, paint.Right, paint.PageInk)
 		b.Read(k.Name + ": " + words)
 		y += 42
@@ -72,7 +72,7 @@ func (s *Scene) moments(b *ui.Build, r paint.Rect, d *page.Document) {
 		l.Disc(c, 13, choose(i == 0, paint.Vermil, paint.PageInk))
 		l.TextIn(stage.Num(i+1), paint.Strong, paint.Rect{X: c.X - 12, Y: c.Y - 12, W: 24, H: 24}, paint.Centre, paint.White)
 		in := paint.Rect{X: r.X + 38, Y: y, W: r.W - 38}
-		head := b.T("debrief.practise.moment", "line", stage.Num(m.Seq), "n", minutes(m.Minutes))
+		head := b.T("debrief.practise.moment", "line", stage.Num(m.Seq), "n", minutes(b, m.Minutes))
 		l.TextIn(head, paint.SmallB, paint.Rect{X: in.X, Y: y, W: in.W - 124, H: 20}, paint.Left, paint.PageInk)
 		b.Group("moments")
 		b.Control(ui.Control{ID: "debrief.moment." + stage.Num(m.Seq), Name: b.T("debrief.replay.see.name", "line", stage.Num(m.Seq)), Role: ui.Push,

@@ -40,7 +40,7 @@ func (s *Scene) timeline(b *ui.Build, r paint.Rect, d *page.Document) {
 		st := d.Steps[i]
 		l.Box(paint.Rect{X: body.X, Y: y, W: body.W, H: 1}, 0, paint.PageRul)
 		y += 4
-		l.Text(minutes(st.Minute), paint.Style{Face: paint.Mono, Size: 13}, body.X, y, paint.PageDim)
+		l.Text(minutes(b, st.Minute), paint.Style{Face: paint.Mono, Size: 13}, body.X, y, paint.PageDim)
 		l.TextIn(stage.Num(st.Left), paint.Style{Face: paint.Mono, Size: 14}, shift(col(0), y), paint.Right, paint.PageInk)
 		par := ""
 		if st.ParLeft >= 0 {
@@ -48,7 +48,7 @@ func (s *Scene) timeline(b *ui.Build, r paint.Rect, d *page.Document) {
 		}
 		l.TextIn(par, paint.Style{Face: paint.Mono, Size: 14}, shift(col(1), y), paint.Right, paint.PageDim)
 		if st.Regret > 0.05 {
-			l.TextIn("+"+minutes(st.Regret), paint.Style{Face: paint.Mono, Size: 14}, shift(col(2), y), paint.Right, paint.Vermil)
+			l.TextIn("+"+minutes(b, st.Regret), paint.Style{Face: paint.Mono, Size: 14}, shift(col(2), y), paint.Right, paint.Vermil)
 		}
 		x := body.X + 90
 		all := st.Sentence
@@ -62,7 +62,7 @@ func (s *Scene) timeline(b *ui.Build, r paint.Rect, d *page.Document) {
 			l.Para(st.Better, paint.Small, paint.Rect{X: x, Y: y, W: wide, H: 400}, paint.RGB(0x9c4400))
 			all += " " + st.Better
 		}
-		b.Read(minutes(st.Minute) + ": " + all)
+		b.Read(minutes(b, st.Minute) + ": " + all)
 	})
 }
 

@@ -151,7 +151,7 @@ func (s *Scene) judged(b *ui.Build, r paint.Rect, ask *lessons.Ask) {
 		ui.Cross(l, sign, paint.Vermil)
 	}
 	if ask.Kind == lessons.Number {
-		words = b.T(number, "value", cutNumber(v.Truth, ask.Within), "unit", ask.Unit, "typed", s.typed)
+		words = b.T(number, "value", b.Msg.Decimal(cutNumber(v.Truth, ask.Within)), "unit", ask.Unit, "typed", s.typed)
 	}
 	y := r.Y
 	y += max(26, l.Para(words, paint.Strong, paint.Rect{X: r.X + 28, Y: y + 2, W: r.W - 28, H: 64}, paint.PageInk)+8)

@@ -174,7 +174,7 @@ func (s *Scene) ledger(b *ui.Build, r paint.Rect) {
 	for i, f := range s.desk.Ledger {
 		words := s.desk.Phrase.Line(f)
 		if f.Cost > 0 {
-			words += " " + b.T("notebook.cost", "money", phrase.Money(f.Cost))
+			words += " " + b.T("notebook.cost", "money", b.Msg.Decimal(phrase.Money(f.Cost)))
 		}
 		entries[i] = entry{stage.Num(f.Seq) + "  " + phrase.Clock(f.Start), words}
 	}

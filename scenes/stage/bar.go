@@ -51,7 +51,7 @@ func Bar(b *ui.Build, d *Desk, current string) {
 		Rect: paint.Rect{X: b.W - 8 - gear, Y: 5, W: gear, H: 28}, Do: func() { d.Go(Settings) }}, "", ui.Look{Icon: sliders})
 	b.Group("page")
 	if d.Session != nil && current != Board && current != Settings && current != Bay {
-		words := b.T("bar.clock", "bench", phrase.Clock(d.View.Bench), "bill", phrase.Money(d.View.Bill))
+		words := b.T("bar.clock", "bench", phrase.Clock(d.View.Bench), "bill", b.Msg.Decimal(phrase.Money(d.View.Bill)))
 		room := paint.Rect{X: x + 18, Y: 4, W: left - x - 30, H: 30}
 		if l.Fonts.Width(words, paint.Small) <= room.W {
 			l.TextIn(words, paint.Small, room, paint.Left, paint.Mist)

@@ -8,7 +8,7 @@ import (
 
 // Doing says what an action does, without a full stop: "measure volts from ... to ...".
 func (b *Book) Doing(a bench.Action) string {
-	kv := []string{"on", b.on(a), "to", b.to(a), "mode", b.mode(a), "n", Number(a.N), "text", a.Text, "list", b.list(a)}
+	kv := []string{"on", b.on(a), "to", b.to(a), "mode", b.mode(a), "n", b.msg.Decimal(Number(a.N)), "text", a.Text, "list", b.list(a)}
 	key := "do." + string(a.Verb)
 	if k := key + "." + strings.Fields(a.Mode + " -")[0]; b.msg.Has(k) {
 		return b.T(k, kv...)

@@ -200,9 +200,9 @@ func (r *Reteller) value(s string) (string, bool) {
 	}
 	if reading.MatchString(s) {
 		if number, unit, ok := strings.Cut(s, " "); ok {
-			s = number + " " + r.msg.Or("unit."+unit, "phrase.id", "id", unit)
+			s = r.msg.Decimal(number) + " " + r.msg.Or("unit."+unit, "phrase.id", "id", unit)
 		}
-		return s + flag, true
+		return r.msg.Decimal(s) + flag, true
 	}
 	if troubleCode.MatchString(s) {
 		return s + flag, true

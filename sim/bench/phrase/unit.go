@@ -25,14 +25,14 @@ func (b *Book) Shown(sense bench.Sense, key string, v float64, unit string) (val
 			step = inchScan
 		}
 		if x, err := units.Convert(v, units.Kilopascal, units.InHg); err == nil {
-			return units.Number(x, step), "inHg"
+			return b.msg.Decimal(units.Number(x, step)), "inHg"
 		}
 	case unit == "degC" && b.Units.Temperature == units.Fahrenheit:
 		if x, err := units.Convert(v, units.Celsius, units.Fahrenheit); err == nil {
-			return units.Number(x, degreeStep), "degF"
+			return b.msg.Decimal(units.Number(x, degreeStep)), "degF"
 		}
 	}
-	return Number(v), unit
+	return b.msg.Decimal(Number(v)), unit
 }
 
 // Vacuum writes what a vacuum gauge shows.
