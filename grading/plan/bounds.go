@@ -214,18 +214,28 @@ func (b *boundTables) pairBoundRanked(list []mass, q int) int64 {
 }
 
 // vainBound is the least that replacing wrong parts costs in groups that no
-// test splits: the order of weight over cost, set-up left out.
+// test splits: the order of weight over cost, set-up left out. Few atoms are
+// of such groups, so the others are passed over first.
 func (m *model) vainBound(list []mass) int64 {
+	var in [MaxHypotheses]int16
+	n := 0
 	var sum int64
 	for k, x := range list {
-		for _, y := range list[:k] {
-			if m.atoms[x.atom].class != m.atoms[y.atom].class {
+		ax := &m.atoms[x.atom]
+		if ax.mixed == 0 {
+			continue
+		}
+		for _, j := range in[:n] {
+			y := list[j]
+			ay := &m.atoms[y.atom]
+			if ax.class != ay.class {
 				continue
 			}
-			ux, uy := m.d.Units[m.atoms[x.atom].unit], m.d.Units[m.atoms[y.atom].unit]
 			// Of each two units one is replaced before the other.
-			sum += min(x.w*(uy.Repair+uy.Verify), y.w*(ux.Repair+ux.Verify))
+			sum += min(x.w*m.vain[ay.unit], y.w*m.vain[ax.unit])
 		}
+		in[n] = int16(k)
+		n++
 	}
 	return sum
 }

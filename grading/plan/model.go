@@ -37,6 +37,7 @@ type model struct {
 	ways   [][][]option
 	moves  [][][]option
 	finish [][]int64 // finish[u][q]: cheapest move
+	vain   []int64   // repair and verification of each unit, set-up left out
 	atomOf []int32
 	atoms  []atom
 	class  []Set // hypotheses of each class
@@ -51,6 +52,9 @@ func compile(d *Dictionary, economic bool) *model {
 		m.weight = append(m.weight, h.Weight)
 		m.unitOf = append(m.unitOf, int32(h.Unit))
 		m.unitSet[h.Unit] = m.unitSet[h.Unit].With(i)
+	}
+	for _, u := range d.Units {
+		m.vain = append(m.vain, u.Repair+u.Verify)
 	}
 	for _, t := range d.Tests {
 		by := make([]Set, len(t.Outcomes))
