@@ -15,6 +15,12 @@ func (k state) hash() uint64 {
 	return h
 }
 
+// is compares word by word, cheaper than the comparison of the whole that the
+// language makes.
+func (k *state) is(o *state) bool {
+	return k.q == o.q && k.set[0] == o.set[0] && k.set[1] == o.set[1] && k.set[2] == o.set[2] && k.set[3] == o.set[3]
+}
+
 // entry is what is known of a state: lo is proven, hi is the value of a plan
 // that can be followed, act the first step of that plan. Values are W.
 type entry struct {
@@ -43,18 +49,20 @@ type slot struct {
 	tag uint32
 }
 
-func (t *memo) find(k state) *entry {
+func (t *memo) find(k state) *entry { return t.findAt(&k, k.hash()) }
+
+// findAt is find for a key whose hash is known.
+func (t *memo) findAt(k *state, h uint64) *entry {
 	if len(t.slots) == 0 {
 		return nil
 	}
-	h := k.hash()
 	tag := uint32(h >> 32)
 	for i, mask := h, uint64(len(t.slots)-1); ; i++ {
 		s := t.slots[i&mask]
 		if s.n == 0 {
 			return nil
 		}
-		if s.tag == tag && t.keys[s.n-1] == k {
+		if s.tag == tag && t.keys[s.n-1].is(k) {
 			return &t.entries[s.n-1]
 		}
 	}

@@ -67,28 +67,29 @@ func (s *search) lower(set Set, q int, f *frame) int64 {
 		return v
 	}
 	var known int64
-	if e := s.memo.find(state{set, int32(q)}); e != nil {
+	key := state{set, int32(q)}
+	hash := key.hash()
+	if e := s.memo.findAt(&key, hash); e != nil {
 		if e.lo == e.hi {
 			return e.lo
 		}
 		known = e.lo
 	}
-	return max(known, s.static(set, q, f))
+	return max(known, s.static(&key, hash, f))
 }
 
 // static is the pair bound, or the closed form of two atoms, remembered for
 // the states seen last: the climb comes back to the same children again and
 // again.
-func (s *search) static(set Set, q int, f *frame) int64 {
-	key := state{set, int32(q)}
-	c := &s.recent[key.hash()>>(64-recentBits)]
-	if c.key != key {
-		f.list = s.m.masses(set, f.list)
-		c.key = key
+func (s *search) static(key *state, hash uint64, f *frame) int64 {
+	c := &s.recent[hash>>(64-recentBits)]
+	if !c.key.is(key) {
+		f.list = s.m.masses(key.set, f.list)
+		c.key = *key
 		if len(f.list) == 2 && !s.m.bound.economic {
-			c.bound = s.m.pairLeaf(f.list[0], f.list[1], q)
+			c.bound = s.m.pairLeaf(f.list[0], f.list[1], int(key.q))
 		} else {
-			c.bound = s.m.pairBound(f.list, q)
+			c.bound = s.m.pairBound(f.list, int(key.q))
 		}
 	}
 	return c.bound
