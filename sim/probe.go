@@ -172,18 +172,32 @@ func (w *World) SetParam(param string, value float64) error {
 
 // Bank is what lessons and validation see of the exhaust of the first (0) or second (1) bank.
 type Bank struct {
-	AirKgS float64 // secondary air
-	Ratio  float64 // true relative air-fuel ratio
-	LitAt  float64 // s after the start, 0 before light-off
+	AirKgS     float64 // secondary air
+	GasKgS     float64 // all that leaves by this bank's exhaust
+	Ratio      float64 // true relative air-fuel ratio
+	Seen       float64 // the same as the bank's sensor has it
+	PortPa     float64 // mean gauge pressure at its ports
+	Conversion float64 // of its catalyst, 0 to 1
+	LitAt      float64 // s after the start, 0 before light-off
 }
 
 // Bank looks at a bank's exhaust. A car with one bank has only the first.
 func (w *World) Bank(i int) Bank {
-	ex := &w.ex
+	ex := w.bank(i)
+	return Bank{AirKgS: w.car.Air.BankFlow(&w.pn, i), GasKgS: ex.Flow, Ratio: ex.Lambda, Seen: ex.Seen, PortPa: exhaust.PortPa(&w.car.Exhaust, ex.Flow),
+		Conversion: ex.Bed, LitAt: ex.LitAt}
+}
+
+// BankCatalystK is the temperature in K of a cell of a bank's catalyst, counted from the front; of the last cell beyond it.
+func (w *World) BankCatalystK(bank, cell int) float64 {
+	return w.bank(bank).Cat[min(max(cell, 0), w.car.Exhaust.Catalyst.Cells-1)]
+}
+
+func (w *World) bank(i int) *exhaust.State {
 	if i == 1 && w.car.Banks == 2 {
-		ex = &w.ex2.v
+		return &w.ex2.v
 	}
-	return Bank{AirKgS: w.car.Air.BankFlow(&w.pn, i), Ratio: ex.Lambda, LitAt: ex.LitAt}
+	return &w.ex
 }
 
 // PipeSensorPa is what the controller's pressure sensor in the air pipe reports, Pa absolute; ok is false when the car has none.

@@ -142,8 +142,8 @@ func (k check) show(at func(...any) []any, s *Show) error {
 	if s.Until == 0 {
 		s.Until = s.Run.Seconds()
 	}
-	if !slices.Contains(cutaway.Runs(), string(s.Run)) {
-		return k.doc.Errorf(at("show", "run"), "found %q; %s", s.Run, strict.OneOf(string(s.Run), cutaway.Runs()))
+	if err := k.run(at("show", "run"), s.Run); err != nil {
+		return err
 	}
 	if _, ok := k.sheet.View(s.View); !ok {
 		return k.doc.Errorf(at("show", "view"), "found %q; %s", s.View, strict.OneOf(s.View, k.sheet.ViewIDs()))
@@ -183,6 +183,14 @@ func (k check) show(at func(...any) []any, s *Show) error {
 	return nil
 }
 
+// run refuses what can't be done to the lesson's car.
+func (k check) run(at []any, run cutaway.Run) error {
+	if runs := cutaway.RunsOf(k.sheet.CarOf()); !slices.Contains(runs, string(run)) {
+		return k.doc.Errorf(at, "found %q; %s", run, strict.OneOf(string(run), runs))
+	}
+	return nil
+}
+
 func (k check) fault(at, sevAt []any, id string, severity float64, none bool) error {
 	if id == "" && none {
 		if severity != 0 {
@@ -203,6 +211,9 @@ func (k check) claim(at func(...any) []any, st *Step, c Claim) error {
 	run := st.Show.Run
 	if c.Run != "" {
 		run = c.Run
+		if err := k.run(at("run"), run); err != nil {
+			return err
+		}
 	}
 	if err := c.Read.Cutaway().Check(k.sheet, run); err != nil {
 		return k.doc.Errorf(at("read"), "%v", err)

@@ -20,16 +20,13 @@ const (
 
 // Build lays the panel out in r and adds what works it.
 func (p *Panel) Build(b *ui.Build, r paint.Rect) {
-	p.lay = p.place(r)
-	p.pieces = p.pieces[:0]
-	for n := range p.Sheet.Ways {
-		p.pieces = append(p.pieces, p.lay.clip(p.Sheet.Ways[n].Path))
-	}
+	p.arrange(b, r)
 	for i := range p.pictures {
 		p.head(b, i)
 		p.drawStill(b.Back, i)
 		p.drawLabels(b, i)
 	}
+	p.drawKey(b)
 	p.line(b)
 	b.Group(b.T("cutaway.group.charts"))
 	p.drawCharts(b)
@@ -44,15 +41,22 @@ func (p *Panel) Build(b *ui.Build, r paint.Rect) {
 func (p *Panel) who(b *ui.Build, i int) string {
 	switch {
 	case i == 1 && p.show.Beside == lessons.WithoutAir:
-		return b.T("cutaway.who.without")
+		car := p.Sheet.CarOf().ID
+		return b.Msg.Or("cutaway.who.without."+car, "cutaway.who.without.other")
 	case i == 1 || p.show.Fault == "" || p.show.Severity == 0:
 		return b.T("cutaway.who.healthy")
 	}
-	name := lessons.FaultName(p.Sheet.CarOf(), p.show.Fault)
+	name := p.faultName(b, p.show.Fault)
 	if p.fixed() {
 		return b.T("cutaway.who.fixed", "fault", name)
 	}
 	return b.T("cutaway.who.fault", "fault", name, "n", percent(p.show.Severity))
+}
+
+// faultName is what a fault of the car is called.
+func (p *Panel) faultName(b *ui.Build, id string) string {
+	c := p.Sheet.CarOf()
+	return b.Msg.Name(c.ID, "fault", id, lessons.FaultName(c, id))
 }
 
 func percent(x float64) string { return strconv.Itoa(int(math.Round(x * 100))) }
@@ -67,15 +71,31 @@ func (p *Panel) fixed() bool {
 	return false
 }
 
+// head says which car a picture shows, as fully as there is room for.
 func (p *Panel) head(b *ui.Build, i int) {
 	r := p.lay.heads[i]
-	words := p.who(b, i)
+	full := p.who(b, i)
+	tries := []string{full}
+	if i == 1 && p.show.Beside == lessons.WithoutAir {
+		tries = append(tries, b.T("cutaway.who.without.short"))
+	}
 	if _, ok := p.studio.Film(p.wanted[i]); !ok {
-		words = b.T("cutaway.filming", "what", words)
+		for n := range tries {
+			tries[n] = b.T("cutaway.filming", "what", tries[n])
+		}
+		tries = append(tries, b.T("cutaway.working"))
+	}
+	room := paint.Rect{X: r.X + 18, Y: r.Y, W: r.W - 22, H: r.H - 2}
+	words := tries[len(tries)-1]
+	for _, w := range tries {
+		if b.Front.Fonts.Width(w, paint.SmallB) <= room.W {
+			words = w
+			break
+		}
 	}
 	mark(b.Front, i, paint.Pt{X: r.X + 8, Y: r.Y + 11})
-	b.Front.TextIn(words, paint.SmallB, paint.Rect{X: r.X + 18, Y: r.Y, W: r.W - 22, H: r.H - 2}, paint.Left, paint.Chalk)
-	b.Read(words)
+	b.Front.TextIn(words, paint.SmallB, room, paint.Left, paint.Chalk)
+	b.Read(tries[0])
 }
 
 // line writes all readings of the chosen part of the first car.

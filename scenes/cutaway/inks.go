@@ -22,6 +22,7 @@ var (
 const (
 	fullVacuum  = 55e3 // Pa
 	fullGauge   = 15e3 // Pa
+	fullPipe    = 20e3 // Pa, of the needle of a pipe's pressure sensor
 	fullVolts   = 14.0
 	coldMetal   = 293.0 // K
 	glowing     = 800.0 // K

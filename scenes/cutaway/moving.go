@@ -10,9 +10,11 @@ import (
 const (
 	markEvery = 19.0 // between two marks on a way, on the screen
 	markLong  = 8.0
-	turning   = 2.2  // how fast a pump at full speed is seen to turn, turns a second
-	fullSpin  = 1200 // rad/s
-	idleSpin  = 120  // rad/s of the crankshaft
+	turning   = 2.2              // how fast a pump at full speed is seen to turn, turns a second
+	fullSpin  = 1200             // rad/s
+	idleSpin  = 120              // rad/s of the crankshaft
+	whole     = 14 * 2 * math.Pi // where the angle of a shaft begins anew: a whole number of turns, and of the belt's ticks nearly
+	crankOf   = " crank"
 )
 
 // advance moves marks and shafts on by dt seconds.
@@ -31,13 +33,18 @@ func (p *Panel) advance(i int, f *inside.Film, dt float64) {
 		switch it.Kind {
 		case "pump", "motor":
 			full = fullSpin
-		case "cylinder":
+		case "cylinder", "belt_pump":
 			full = idleSpin
 		default:
 			continue
 		}
-		turns := f.State(*it, 0, p.at) / full * turning
-		p.spin[i][it.ID] = math.Mod(p.spin[i][it.ID]+turns*dt*2*math.Pi, 2*math.Pi)
+		turn := func(shaft string, state int) {
+			p.spin[i][shaft] = math.Mod(p.spin[i][shaft]+f.State(*it, state, p.at)/full*turning*dt*2*math.Pi, whole)
+		}
+		turn(it.ID, 0)
+		if it.Kind == "belt_pump" {
+			turn(it.ID+crankOf, 1)
+		}
 	}
 }
 
@@ -68,7 +75,7 @@ func (p *Panel) animate(m *paint.Mesh, i int, f *inside.Film) {
 			continue
 		}
 		m.Shift, m.Zoom = y.spot(i, it.At), y.k
-		pen{m, it.Size[0] / 2, it.Size[1] / 2}.moving(it.Kind, func(k int) float64 { return f.State(*it, k, p.at) }, p.spin[i][it.ID])
+		penOf(m, it).moving(it.Kind, func(k int) float64 { return f.State(*it, k, p.at) }, p.spin[i][it.ID], p.spin[i][it.ID+crankOf])
 	}
 	m.Shift, m.Zoom = paint.Pt{}, 0
 	for n := range p.Sheet.Leaks {

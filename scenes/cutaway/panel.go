@@ -42,6 +42,7 @@ type Panel struct {
 	phase    [2][]float64
 	spin     [2]map[string]float64
 	lay      layout
+	marked   marking
 	pieces   [][][]paint.Pt // of each way in view, in field units
 }
 
@@ -68,6 +69,26 @@ func (p *Panel) Show(s lessons.Show) {
 
 // Shown is what the panel shows now.
 func (p *Panel) Shown() lessons.Show { return p.show }
+
+// Leave stops the clock and gives up what is being filmed: another panel shows.
+func (p *Panel) Leave() {
+	p.playing = false
+	p.studio.Want()
+}
+
+// over is what shows of this car as another car shows it: no fault, since faults are each car's own.
+func (p *Panel) over(sheet *inside.Schematic) lessons.Show {
+	show := p.show
+	show.Fault, show.Severity, show.Part, show.At, show.Play = "", 0, "", p.at, false
+	if _, ok := sheet.View(show.View); !ok {
+		show.View = sheet.Views[0].ID
+	}
+	if !slices.Contains(inside.RunsOf(sheet.CarOf()), string(show.Run)) {
+		show.Run, show.At = inside.ColdStart, 0
+	}
+	show.Until = show.Run.Seconds()
+	return show
+}
 
 // At is the time on the film, s.
 func (p *Panel) At() float64 { return p.at }

@@ -27,143 +27,10 @@ func (p *Panel) drawStill(l *paint.List, i int) {
 	for n := range p.Sheet.Items {
 		if it := &p.Sheet.Items[n]; y.shows(it) {
 			l.Shift, l.Zoom = y.spot(i, it.At), y.k
-			pen{&l.Mesh, it.Size[0] / 2, it.Size[1] / 2}.still(it.Kind)
+			penOf(&l.Mesh, it).still(it.Kind)
 		}
 	}
 	l.Shift, l.Zoom = paint.Pt{}, 0
-}
-
-// label is a part's name with its readings and the box that they need.
-type label struct {
-	item  *inside.Item
-	name  string // "" where there is no room for it
-	chans []inside.Channel
-	named bool // the readings have their names before them
-	box   paint.Rect
-	align paint.Align
-}
-
-// labels finds room for the names and readings of a picture: first for those that matter, each at its own side, never on top of each
-// other, of a part or of a way. It depends on the arrangement and not on the readings, so that nothing jumps while the clock runs.
-func (p *Panel) labels(b *ui.Build, i int) []label {
-	y := &p.lay
-	var taken []paint.Rect
-	for n := range p.Sheet.Items {
-		if it := &p.Sheet.Items[n]; y.shows(it) {
-			taken = append(taken, y.itemRect(i, it))
-		}
-	}
-	for n, pieces := range p.pieces {
-		for _, piece := range pieces {
-			half := bore(p.Sheet.Ways[n].Medium)*y.k/2 + 1
-			for j := 1; j < len(piece); j++ {
-				a, q := y.spot(i, inside.Point{piece[j-1].X, piece[j-1].Y}), y.spot(i, inside.Point{piece[j].X, piece[j].Y})
-				taken = append(taken, paint.Rect{X: min(a.X, q.X) - half, Y: min(a.Y, q.Y) - half, W: max(a.X, q.X) - min(a.X, q.X) + 2*half, H: max(a.Y, q.Y) - min(a.Y, q.Y) + 2*half})
-			}
-		}
-	}
-	for n := range p.Sheet.Leaks {
-		l := &p.Sheet.Leaks[n]
-		if c := y.spot(i, l.At); y.has(l.At) {
-			taken = append(taken, paint.Rect{X: c.X - 8 + 8*l.Way[0], Y: c.Y - 14 + 14*l.Way[1], W: 16, H: 28})
-		}
-	}
-	frame := y.pictures[i].Inset(3)
-	free := func(r paint.Rect) bool {
-		if !frame.Holds(r, 0) {
-			return false
-		}
-		for _, t := range taken {
-			if o := r.Overlap(t); o.W > 0.5 && o.H > 0.5 {
-				return false
-			}
-		}
-		return true
-	}
-	var out []label
-	for _, minor := range []bool{false, true} {
-		for n := range p.Sheet.Items {
-			it := &p.Sheet.Items[n]
-			if it.Minor != minor || !y.shows(it) {
-				continue
-			}
-			for _, try := range p.tries(b, i, it) {
-				if free(try.box) {
-					out, taken = append(out, try), append(taken, try.box)
-					break
-				}
-			}
-		}
-	}
-	return out
-}
-
-// labelHigh is the height of a line of a label.
-const labelHigh = 15.0
-
-// tries are the ways to label a part, the fullest first. A bare number stands only where its unit tells what it is.
-func (p *Panel) tries(b *ui.Build, i int, it *inside.Item) []label {
-	var chans []inside.Channel
-	for _, id := range it.Shows {
-		if c, ok := p.Sheet.Channel(id); ok {
-			chans = append(chans, c)
-		}
-	}
-	most, clear := 1, len(chans) > 0
-	for n := range chans {
-		clear = clear && (n == 0 || chans[n].Unit != chans[0].Unit)
-	}
-	if p.lay.k > 0.8 {
-		most = 2
-	}
-	chans = chans[:min(most, len(chans))]
-	name := b.T("cutaway.part." + it.ID)
-	var out []label
-	add := func(name string, chans []inside.Channel, named bool) {
-		for _, side := range []string{it.Side, "s", "n", "e", "w"} {
-			out = append(out, p.labelAt(b, i, it, name, chans, named, side))
-		}
-	}
-	for n := len(chans); n > 0; n-- {
-		add(name, chans[:n], !clear)
-	}
-	add(name, nil, false)
-	if clear {
-		add("", chans[:1], false)
-	}
-	return out
-}
-
-// labelAt sets a label at a side of its part.
-func (p *Panel) labelAt(b *ui.Build, i int, it *inside.Item, name string, chans []inside.Channel, named bool, side string) label {
-	l := b.Front
-	w, h := 0.0, 0.0
-	if name != "" {
-		w, h = l.Fonts.Width(name, paint.LabelB)+8, labelHigh
-	}
-	for _, c := range chans {
-		w = max(w, l.Fonts.Width(p.words(b, c, named, widest(b, c)), paint.Label)+8)
-		h += labelHigh
-	}
-	h += 2
-	r := p.lay.itemRect(i, it)
-	x := label{item: it, name: name, chans: chans, named: named, align: paint.Centre}
-	switch side {
-	case "n":
-		x.box = paint.Rect{X: r.Mid().X - w/2, Y: r.Y - h - 2, W: w, H: h}
-	case "e":
-		x.box, x.align = paint.Rect{X: r.Right() + 3, Y: r.Mid().Y - h/2, W: w, H: h}, paint.Left
-	case "w":
-		x.box, x.align = paint.Rect{X: r.X - w - 3, Y: r.Mid().Y - h/2, W: w, H: h}, paint.Right
-	default:
-		x.box = paint.Rect{X: r.Mid().X - w/2, Y: r.Bottom() + 3, W: w, H: h}
-	}
-	// A label may be pushed along the frame's edge.
-	f := p.lay.pictures[i].Inset(4)
-	if side != "e" && side != "w" {
-		x.box.X = min(max(x.box.X, f.X), f.Right()-x.box.W)
-	}
-	return x
 }
 
 // words are a reading with its name where that is wanted.
@@ -216,20 +83,29 @@ func isZero(s string) bool {
 func (p *Panel) drawLabels(b *ui.Build, i int) {
 	l, f := b.Front, p.films[i]
 	b.Group(b.T("cutaway.group.picture"))
-	for _, x := range p.labels(b, i) {
-		y := x.box.Y + 1
+	shift := p.lay.pictures[i].Y - p.lay.pictures[0].Y
+	across := p.lay.pictures[i].X - p.lay.pictures[0].X
+	move := func(q paint.Pt) paint.Pt { return paint.Pt{X: q.X + across, Y: q.Y + shift} }
+	for _, x := range p.marked.labels {
+		if x.from != x.to {
+			l.Line([]paint.Pt{move(x.from), move(x.to)}, 1, edge)
+		}
+		box := paint.Rect{X: x.box.X + 3 + across, Y: x.box.Y + 1 + shift, W: x.box.W - 6, H: labelHigh}
 		if x.name != "" {
-			l.TextIn(x.name, paint.LabelB, paint.Rect{X: x.box.X + 3, Y: y, W: x.box.W - 6, H: labelHigh}, x.align, paint.Mist)
-			y += labelHigh
+			l.TextIn(x.name, paint.LabelB, box, x.align, paint.Mist)
+			box.Y += labelHigh
 		}
 		for _, c := range x.chans {
 			words := b.T("cutaway.none")
 			if f != nil {
 				words = Value(b, c, f.Channel(c, p.at))
 			}
-			l.TextIn(p.words(b, c, x.named, words), paint.Label, paint.Rect{X: x.box.X + 3, Y: y, W: x.box.W - 6, H: labelHigh}, x.align, paint.Chalk)
-			y += labelHigh
+			l.TextIn(p.words(b, c, x.named, words), paint.Label, box, x.align, paint.Chalk)
+			box.Y += labelHigh
 		}
+	}
+	for n, x := range p.marked.keyed {
+		number(l, move(x.at), n+1)
 	}
 	for n := range p.Sheet.Items {
 		it := &p.Sheet.Items[n]

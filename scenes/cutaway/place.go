@@ -27,14 +27,15 @@ type layout struct {
 	pictures []paint.Rect // frames
 	origin   []paint.Pt   // where the field's own origin lies
 	line     paint.Rect   // readings of the chosen part
+	key      paint.Rect   // names of the parts that carry numbers
 	charts   []paint.Rect
 	severity paint.Rect // empty without one
 	play     paint.Rect
 	time     paint.Rect
 }
 
-// place finds the arrangement with the largest picture: charts below or at the side.
-func (p *Panel) place(r paint.Rect) layout {
+// place finds the arrangement with the largest picture: charts below or at the side. The key to the numbers on the picture is key high.
+func (p *Panel) place(r paint.Rect, key float64) layout {
 	y := layout{}
 	y.view, _ = p.Sheet.View(p.show.View)
 	y.time, r = r.CutBottom(timeHigh, 2)
@@ -43,6 +44,7 @@ func (p *Panel) place(r paint.Rect) layout {
 		y.severity, r = r.CutBottom(sevHigh, 4)
 	}
 	y.line, r = r.CutBottom(lineHigh, gap)
+	y.key, r = r.CutBottom(key, math.Min(key, 4))
 	n := max(1, p.pictures)
 	below, side := r, r
 	below.H -= chartsHigh + gap

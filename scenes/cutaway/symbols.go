@@ -4,12 +4,43 @@ import (
 	"math"
 
 	"coldbay/scenes/paint"
+	inside "coldbay/sim/cutaway"
 )
 
 // pen draws in an item's own units: the origin is its middle, half its size to each side.
 type pen struct {
-	m    *paint.Mesh
-	w, h float64 // half sizes
+	m      *paint.Mesh
+	w, h   float64 // half sizes
+	flip   bool    // upside down
+	states int     // how many quantities it follows
+}
+
+func penOf(m *paint.Mesh, it *inside.Item) pen {
+	return pen{m: m, w: it.Size[0] / 2, h: it.Size[1] / 2, flip: it.Flip, states: len(it.States)}
+}
+
+// up is a place upside down where the item is.
+func (p pen) up(x, y float64) paint.Pt {
+	if p.flip {
+		y = -y
+	}
+	return paint.Pt{X: x, Y: y}
+}
+
+// slab is a box that turns over with its item.
+func (p pen) slab(x, y, w, h, round float64, ink paint.Ink) {
+	if p.flip {
+		y = -y - h
+	}
+	p.m.Box(paint.Rect{X: x, Y: y, W: w, H: h}, round, ink)
+}
+
+// shell is a body that turns over with its item.
+func (p pen) shell(x, y, w, h, round float64, inside paint.Ink) {
+	if p.flip {
+		y = -y - h
+	}
+	p.body(x, y, w, h, round, inside)
 }
 
 func at(x, y float64) paint.Pt { return paint.Pt{X: x, Y: y} }
@@ -39,12 +70,22 @@ func (p pen) still(kind string) {
 		p.body(-w+5, -h+7, 26, 2*h-14, 2, metal)
 		p.line(2, edge, at(-w+7, h-9), at(-w+29, -h+9))
 		p.line(4, edge, at(18, h), at(18, h+6), at(44, h+6), at(44, h)) // the vent's cap
-	case "valve":
-		p.body(-w, -h, 2*w, 54, 16, casing)  // chamber
-		p.body(-w, h-76, 2*w, 76, 5, casing) // body
-		p.m.Box(paint.Rect{X: -3, Y: h - 74, W: 6, H: 18}, 0, edge)
-		p.m.Box(paint.Rect{X: -3, Y: h - 20, W: 6, H: 18}, 0, edge)
-		p.line(2.5, paint.Orange, at(w-14, h-62), at(w-8, h-18)) // the reed
+	case "valve", "push_valve", "diverter":
+		p.stillValve(kind)
+	case "belt_pump":
+		p.stillBeltPump()
+	case "gauge":
+		p.body(-3, -2, 6, h+2, 0, metal)
+		p.m.Disc(at(0, -4), w, edge)
+		p.m.Disc(at(0, -4), w-2, casing)
+	case "lamp":
+		p.m.Disc(at(0, 0), w, edge)
+		p.m.Disc(at(0, 0), w-2, casing)
+	case "silencer":
+		p.body(-w, -h, 2*w, 2*h, 5, casing)
+		for i := range 4 {
+			p.m.Box(paint.Rect{X: -w + 8 + 9*float64(i), Y: -h + 8, W: 4, H: 2*h - 16}, 1, soot)
+		}
 	case "pump":
 		p.m.Disc(at(0, 0), w, edge)
 		p.m.Disc(at(0, 0), w-2.5, casing)
@@ -121,7 +162,7 @@ func (p pen) box(kind string) {
 }
 
 // moving draws what moves of a part, from what its states say.
-func (p pen) moving(kind string, state func(int) float64, spin float64) {
+func (p pen) moving(kind string, state func(int) float64, spin, crank float64) {
 	w, h := p.w, p.h
 	switch kind {
 	case "manifold", "reservoir":
@@ -145,19 +186,24 @@ func (p pen) moving(kind string, state func(int) float64, spin float64) {
 			to = at(32, h-4)
 		}
 		p.line(4, paint.Yellow, at(11, h-4), at(14, 4), to)
-	case "valve":
-		up := share(state(0)/0.006) * 24
-		p.m.Box(paint.Rect{X: -w + 6, Y: -h + 5, W: 2*w - 12, H: 26 - up*0.45}, 10, vacuumInk(state(1)))
-		p.line(3.5, paint.Chalk, at(-w+3, -h+42), at(-w*0.45, -h+40-up*0.8), at(w*0.45, -h+40-up*0.8), at(w-3, -h+42))
-		p.line(4, paint.Chalk, at(0, -h+40-up*0.8), at(0, h-54-up))
-		p.m.Box(paint.Rect{X: -5, Y: h - 56 - up, W: 10, H: 37}, 2, paint.Yellow)
-	case "pump":
-		for i := range 6 {
-			a := spin + float64(i)*math.Pi/3
-			c, s := math.Cos(a), math.Sin(a)
-			p.line(3, edge, at(8*c, 8*s), at((w-8)*math.Cos(a+0.35), (w-8)*math.Sin(a+0.35)))
+	case "valve", "push_valve", "diverter":
+		p.movingValve(kind, share(state(0)), state(1))
+	case "belt_pump":
+		p.movingBeltPump(state, spin, crank)
+	case "gauge":
+		// A needle from left to right over the scale of a pipe.
+		a := math.Pi * (1.15 + 0.7*share(state(0)/fullPipe))
+		p.line(2.5, paint.Yellow, at(0, -4), at((w-4)*math.Cos(a), -4+(w-4)*math.Sin(a)))
+	case "lamp":
+		ink := hollow
+		if state(0) > 0.5 {
+			ink = paint.Orange
 		}
-		p.m.Box(paint.Rect{X: -6, Y: -6, W: 12, H: 12}, 6, paint.Chalk)
+		p.m.Disc(at(0, 0), w-5, ink)
+		p.line(2, edge, at(-w*0.4, -w*0.4), at(w*0.4, w*0.4))
+		p.line(2, edge, at(-w*0.4, w*0.4), at(w*0.4, -w*0.4))
+	case "pump":
+		p.impeller(at(0, 0), w, spin)
 	case "motor":
 		c, s := math.Cos(spin), math.Sin(spin)
 		for _, k := range []float64{1, -1} {
@@ -180,7 +226,8 @@ func (p pen) moving(kind string, state func(int) float64, spin float64) {
 		}
 		p.line(2.5, paint.Yellow, at(0, -h+4), at(-4, -6), at(4, 6), at(0, h-4))
 	case "controller":
-		for i, x := range []float64{-w + 22, w - 22} {
+		for i := range p.states {
+			x := -w + 22 + float64(i)*(2*w-44)
 			ink := hollow
 			if state(i) > 0.5 {
 				ink = paint.Yellow
@@ -195,9 +242,9 @@ func (p pen) moving(kind string, state func(int) float64, spin float64) {
 			p.m.Box(paint.Rect{X: -w + 2, Y: -open, W: 2*w - 4, H: 2 * open}, 0, paint.RGB(0x1c4a4a))
 		}
 	case "cylinder":
-		y := 14 * math.Sin(spin)
-		p.m.Box(paint.Rect{X: -w + 14, Y: -6 + y, W: 2*w - 28, H: 22}, 3, edge)
-		p.line(4, edge, at(0, 14+y), at(8*math.Cos(spin), h-12))
+		y := 0.28 * h * math.Sin(spin)
+		p.slab(-w+14, -0.12*h+y, 2*w-28, 0.44*h, 3, edge)
+		p.line(4, edge, p.up(0, 0.28*h+y), p.up(8*math.Cos(spin), h-12))
 	case "catalyst":
 		n := 10
 		cell := (2*w - 36) / float64(n)

@@ -1,14 +1,12 @@
 package lesson
 
 import (
-	"errors"
 	"strconv"
 
 	"coldbay/scenarios/lessons"
 	"coldbay/scenes/paint"
 	"coldbay/scenes/stage"
 	"coldbay/scenes/ui"
-	inside "coldbay/sim/cutaway"
 )
 
 // Shelf is the list of lessons.
@@ -107,18 +105,4 @@ func (s *Shelf) row(b *ui.Build, x *lessons.Lesson, r paint.Rect) {
 	b.Read(x.Title + ". " + x.Aim + " " + words)
 	b.Control(ui.Control{ID: "lesson.open." + x.ID, Name: b.T("lesson.name", "verb", b.T(key), "title", x.Title), Role: ui.Push,
 		Rect: paint.Rect{X: button.X, Y: button.Mid().Y - 18, W: button.W, H: 36}, Do: func() { s.scene.Open(x.ID) }}, b.T(key), ui.Look{Paper: true, Primary: true, Align: paint.Centre})
-}
-
-// FirstSheet is the schematic that the cutaway by itself shows: that of the first car that has one.
-func FirstSheet() (*inside.Schematic, error) {
-	shelf, err := lessons.Builtin()
-	if err != nil {
-		return nil, err
-	}
-	for _, id := range shelf.Cars() {
-		if sheet, ok := shelf.Sheet(id); ok {
-			return sheet, nil
-		}
-	}
-	return nil, errors.New("no car is laid open")
 }

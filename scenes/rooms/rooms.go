@@ -35,7 +35,7 @@ func New(orders stage.Orders, msg *messages.Catalogue) (*stage.Director, error) 
 		stage.Board: board.New(desk), stage.Sheet: order.New(desk), stage.Bay: car, stage.Info: info.New(desk, car),
 		stage.ScanTool: scantool.New(desk), stage.Notebook: notebook.New(desk), stage.Debrief: debrief.New(desk),
 		stage.Settings: settings.New(desk, heard),
-		stage.Lessons:  shelf, stage.Lesson: open, stage.Cutaway: cutaway.New(desk, lesson.FirstSheet),
+		stage.Lessons:  shelf, stage.Lesson: open, stage.Cutaway: cutaway.New(desk, lessons.Builtin),
 	})
 	return d, err
 }

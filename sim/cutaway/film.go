@@ -45,8 +45,8 @@ type Film struct {
 // Shoot makes a film. yield, which may be nil, is called every few ticks, so that a caller with one thread can let others work; an
 // error of the context ends the work.
 func Shoot(ctx context.Context, s *Schematic, set Setup, yield func()) (*Film, error) {
-	if !slices.Contains(Runs(), string(set.Run)) {
-		return nil, fmt.Errorf("run %q; allowed are %v", set.Run, Runs())
+	if runs := RunsOf(s.car); !slices.Contains(runs, string(set.Run)) {
+		return nil, fmt.Errorf("run %q of car %s; allowed are %v", set.Run, s.car.ID, runs)
 	}
 	w, err := sim.New(s.car, set.Conditions, set.Faults...)
 	if err != nil {

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"coldbay/sim"
+	"coldbay/sim/air"
 	"coldbay/sim/car"
 	"coldbay/sim/units"
 )
@@ -40,11 +41,26 @@ var plain = map[string]struct {
 	"port_pressure": {units.Pressure, (*sim.World).PortPa},
 	"pump_command":  {units.Ratio, func(w *sim.World) float64 { return bit(w.PumpCommand()) }},
 	"valve_command": {units.Ratio, func(w *sim.World) float64 { return bit(w.ValveCommand()) }},
+	"pipe_sensor":   {units.Pressure, func(w *sim.World) float64 { pa, _ := w.PipeSensorPa(); return pa - w.AmbientPa() }},
 	"lamp":          {units.Ratio, func(w *sim.World) float64 { return bit(w.Lamp()) }},
 }
 
+// banked are the quantities of one bank of a car with two, written name_1 and name_2.
+var banked = map[string]struct {
+	of   units.Quantity
+	read func(b sim.Bank) float64
+}{
+	"air":           {units.MassFlow, func(b sim.Bank) float64 { return b.AirKgS }},
+	"exhaust":       {units.MassFlow, func(b sim.Bank) float64 { return b.GasKgS }},
+	"mixture":       {units.Ratio, func(b sim.Bank) float64 { return b.Ratio }},
+	"seen":          {units.Ratio, func(b sim.Bank) float64 { return b.Seen }},
+	"conversion":    {units.Ratio, func(b sim.Bank) float64 { return b.Conversion }},
+	"port_pressure": {units.Pressure, func(b sim.Bank) float64 { return b.PortPa }},
+}
+
 // heads are the quantities of one thing, written head:thing.
-var heads = []string{"amps", "catalyst", "coil", "flow", "gain", "leak", "lift", "motor", "off", "open", "out", "param", "pressure", "pulled", "spin", "vacuum", "vent", "volts", "winding"}
+var heads = []string{"amps", "catalyst", "catalyst_2", "coil", "flow", "gain", "leak", "lift", "motor", "off", "open", "out", "param", "pressure", "pulled", "raised", "spin",
+	"vacuum", "vent", "volts", "winding"}
 
 func bit(on bool) float64 {
 	if on {
@@ -117,8 +133,14 @@ func compile(c *car.Car, words string) (maker, units.Quantity, error) {
 }
 
 func term(c *car.Car, name string) (maker, units.Quantity, error) {
+	if name == "pipe_sensor" && !hasKind(c, "pressure_sensor") {
+		return nil, 0, fmt.Errorf("%q: the car has no pressure sensor in its air pipe", name)
+	}
 	if p, ok := plain[name]; ok {
 		return func() reader { return p.read }, p.of, nil
+	}
+	if m, kind, ok := ofBank(c, name); ok {
+		return m, kind, nil
 	}
 	head, of, ok := strings.Cut(name, ":")
 	if !ok {
@@ -147,7 +169,7 @@ func term(c *car.Car, name string) (maker, units.Quantity, error) {
 		}
 		return always(func(w *sim.World) float64 { return bit(w.CoilOn(of)) }, units.Ratio)
 	case "motor", "spin", "winding":
-		if !slices.Contains(c.Circuit.Motors(), of) {
+		if !slices.Contains(c.Circuit.Motors(), of) && (head != "spin" || !isBelted(c, of)) {
 			return no("motor")
 		}
 		switch head {
@@ -157,7 +179,7 @@ func term(c *car.Car, name string) (maker, units.Quantity, error) {
 			return always(func(w *sim.World) float64 { return w.PumpSpeed(of) }, units.AngularSpeed)
 		}
 		return always(func(w *sim.World) float64 { return w.MotorK(of) }, units.Temperature)
-	case "flow", "lift", "vent":
+	case "flow", "lift", "raised", "vent":
 		if !part {
 			return no("pneumatic part")
 		}
@@ -166,6 +188,12 @@ func term(c *car.Car, name string) (maker, units.Quantity, error) {
 			return always(func(w *sim.World) float64 { return sound(w.PartFlow(of)) }, units.MassFlow)
 		case "vent":
 			return always(func(w *sim.World) float64 { return sound(w.FlowOut(of + ".vent")) }, units.MassFlow)
+		case "raised":
+			full := fullLift(c, of)
+			if full == 0 {
+				return no("part that lifts named")
+			}
+			return always(func(w *sim.World) float64 { return w.ValveLift(of) / full }, units.Ratio)
 		}
 		return always(func(w *sim.World) float64 { return w.ValveLift(of) }, units.Length)
 	case "vacuum", "pressure", "leak", "gain":
@@ -174,7 +202,7 @@ func term(c *car.Car, name string) (maker, units.Quantity, error) {
 		}
 		return ofVolume(c, head, of)
 	case "off", "open":
-		if !isEnd(c, of) {
+		if !isEnd(c, of) && (head == "off" || !isPort(c, of)) {
 			return no("hose end")
 		}
 		if head == "open" {
@@ -190,12 +218,18 @@ func term(c *car.Car, name string) (maker, units.Quantity, error) {
 			return no("parameter")
 		}
 		return always(func(w *sim.World) float64 { return sound(w.Param(owner, param)) }, units.Ratio)
-	case "catalyst":
+	case "catalyst", "catalyst_2":
 		n, err := strconv.Atoi(of)
 		if err != nil || n < 0 || n >= c.Exhaust.Catalyst.Cells {
 			return nil, 0, fmt.Errorf("%q: the catalyst's cells are 0 to %d", name, c.Exhaust.Catalyst.Cells-1)
 		}
-		return always(func(w *sim.World) float64 { return w.CatalystK(n) }, units.Temperature)
+		bank := 0
+		if head == "catalyst_2" {
+			if bank = 1; c.Banks < 2 {
+				return nil, 0, fmt.Errorf("%q: the car has one bank", name)
+			}
+		}
+		return always(func(w *sim.World) float64 { return w.BankCatalystK(bank, n) }, units.Temperature)
 	case "volts":
 		a, b, _ := strings.Cut(of, "/")
 		_, okA := c.Circuit.Node(a)
@@ -206,6 +240,17 @@ func term(c *car.Car, name string) (maker, units.Quantity, error) {
 		return always(func(w *sim.World) float64 { return sound(w.Volts(a, b)) }, units.Voltage)
 	}
 	return nil, 0, fmt.Errorf("%q: allowed before the colon are %s", name, strings.Join(heads, ", "))
+}
+
+// ofBank reads a quantity of one bank.
+func ofBank(c *car.Car, name string) (maker, units.Quantity, bool) {
+	for bank := range max(1, c.Banks) {
+		what, ok := strings.CutSuffix(name, fmt.Sprintf("_%d", bank+1))
+		if q, found := banked[what]; ok && found {
+			return func() reader { return func(w *sim.World) float64 { return q.read(w.Bank(bank)) } }, q.of, true
+		}
+	}
+	return nil, 0, false
 }
 
 // ofVolume reads a volume or hose. Its gain is the air in kg/s that stays in it: V/(R T) dp/dt between two samples.
@@ -247,6 +292,25 @@ func isElement(c *car.Car, id string) bool { _, ok := c.Circuit.Elem(id); return
 func isPart(c *car.Car, id string) bool    { return c.Air.Part(id) >= 0 }
 func isVolume(c *car.Car, id string) bool  { return c.Air.Node(id) >= 0 }
 func isEnd(c *car.Car, id string) bool     { return c.Air.End(id) >= 0 }
+func isPort(c *car.Car, id string) bool    { return c.Air.Port(id) >= 0 }
+
+func hasKind(c *car.Car, kind string) bool {
+	return slices.ContainsFunc(c.Pneumatic.Parts, func(p air.Part) bool { return p.Kind == kind })
+}
+
+func isBelted(c *car.Car, id string) bool {
+	return slices.ContainsFunc(c.Pneumatic.Parts, func(p air.Part) bool { return p.ID == id && p.Kind == "belt_pump" })
+}
+
+// fullLift is how far a part lifts, m; 0 for one that does not.
+func fullLift(c *car.Car, id string) float64 {
+	for _, p := range c.Pneumatic.Parts {
+		if p.ID == id {
+			return p.Params["lift_m"]
+		}
+	}
+	return 0
+}
 
 // home is the port on which a hose end belongs.
 func home(c *car.Car, end string) string {

@@ -3,7 +3,9 @@ package cutaway
 import (
 	"fmt"
 	"slices"
+	"strings"
 
+	"coldbay/sim/air"
 	"coldbay/sim/car"
 	"coldbay/sim/car/strict"
 	"coldbay/sim/units"
@@ -94,6 +96,8 @@ type Item struct {
 	At     Point    `yaml:"at" strict:"required"`
 	Size   Point    `yaml:"size" strict:"required"`
 	Side   string   `yaml:"side"` // where its name stands: n, e, s, w; s unless given
+	Flip   bool     `yaml:"flip"` // drawn upside down
+	Bank   int      `yaml:"bank"` // a catalyst's, 1 unless given
 	Shows  []string `yaml:"shows"`
 	States []string `yaml:"states"`
 	Minor  bool     `yaml:"minor"` // its name may be left out where room is short
@@ -103,13 +107,14 @@ type Item struct {
 
 // Kinds lists the kinds of items that can be drawn.
 func Kinds() []string {
-	return []string{"battery", "catalyst", "check", "controller", "cylinder", "filter", "fuse", "ground", "manifold", "motor", "passages", "ports", "pump",
-		"relay", "reservoir", "sensor", "solenoid", "tailpipe", "valve"}
+	return []string{"battery", "belt_pump", "catalyst", "check", "controller", "cylinder", "diverter", "filter", "fuse", "gauge", "ground", "lamp", "manifold",
+		"motor", "passages", "ports", "pump", "push_valve", "relay", "reservoir", "sensor", "silencer", "solenoid", "tailpipe", "valve"}
 }
 
-// states is how many quantities the symbol of a kind follows; catalysts have one a cell.
-var states = map[string]int{"check": 1, "controller": 2, "cylinder": 1, "fuse": 1, "motor": 1, "pump": 1, "relay": 1, "sensor": 1, "solenoid": 1, "valve": 2,
-	"reservoir": 1, "manifold": 1, "passages": 1}
+// states is how many quantities the symbol of a kind follows; catalysts have one a cell, a controller one for each of up to two outputs. A belt pump
+// has its own speed, the engine's, and how far its belt slips; a valve its lift as a share of the whole, and what moves it.
+var states = map[string]int{"belt_pump": 3, "check": 1, "cylinder": 1, "diverter": 2, "fuse": 1, "gauge": 1, "lamp": 1, "motor": 1, "pump": 1, "push_valve": 2,
+	"relay": 1, "sensor": 1, "solenoid": 1, "valve": 2, "reservoir": 1, "manifold": 1, "passages": 1}
 
 // Schematic is a checked sheet with the car that it shows. It is immutable.
 type Schematic struct {
@@ -133,7 +138,7 @@ func ParseSchematic(file string, data []byte, c *car.Car) (*Schematic, error) {
 	if s.Sheet.Car != c.ID {
 		return nil, doc.Errorf(strict.Path("car"), "found %q; allowed is %q", s.Sheet.Car, c.ID)
 	}
-	for _, f := range []func() error{k.views, k.channels, k.ways, k.items} {
+	for _, f := range []func() error{k.views, k.channels, k.ways, k.items, k.whole} {
 		if err := f(); err != nil {
 			return nil, err
 		}
@@ -335,12 +340,18 @@ func (k sheetCheck) items() error {
 				return k.doc.Errorf(strict.Path("items", i, "shows", j), "found %q; %s", c, strict.OneOf(c, k.s.ChannelIDs()))
 			}
 		}
+		if it.Bank < 0 || it.Bank > max(1, k.s.car.Banks) || it.Bank != 0 && it.Kind != "catalyst" {
+			return k.doc.Errorf(at("bank"), "found %d; a catalyst belongs to one of the car's %d banks, other things to none", it.Bank, max(1, k.s.car.Banks))
+		}
 		want := states[it.Kind]
-		if it.Kind == "catalyst" {
+		switch it.Kind {
+		case "catalyst":
 			want = k.s.car.Exhaust.Catalyst.Cells
 			for n := range want {
-				it.States = append(it.States, fmt.Sprintf("catalyst:%d", n))
+				it.States = append(it.States, fmt.Sprintf("%s:%d", map[int]string{0: "catalyst", 1: "catalyst", 2: "catalyst_2"}[it.Bank], n))
 			}
+		case "controller":
+			want = min(max(len(it.States), 1), 2)
 		}
 		if len(it.States) != want {
 			return k.doc.Errorf(at("states"), "found %d; a %s has %d", len(it.States), it.Kind, want)
@@ -351,6 +362,27 @@ func (k sheetCheck) items() error {
 				return k.doc.Errorf(strict.Path("items", i, "states", j), "%v", err)
 			}
 			it.states = append(it.states, n)
+		}
+	}
+	return nil
+}
+
+// whole refuses a schematic that leaves out what moves, holds or lets through air in the car: it would show a car that is not this one.
+func (k sheetCheck) whole() error {
+	a := k.s.car.Anatomy()
+	shown := map[string]bool{}
+	for words := range k.s.tracks {
+		for _, f := range strings.FieldsFunc(words, func(r rune) bool { return r == ' ' || r == ':' || r == '.' || r == '/' }) {
+			shown[f] = true
+		}
+	}
+	// A volume is seen by what goes in and out of it; a hose has a place of its own.
+	hoses := slices.DeleteFunc(slices.Clone(a.Pumped), func(id string) bool {
+		return !slices.ContainsFunc(k.s.car.Pneumatic.Hoses, func(h air.Hose) bool { return h.ID == id })
+	})
+	for _, id := range slices.Concat([]string{a.Pump, a.Motor, a.Relay}, hoses, a.Inlets, a.Valves, a.Chambers, a.Dumps) {
+		if id != "" && !shown[id] {
+			return k.doc.Errorf(strict.Path("items"), "%q of the car is nowhere shown: no quantity of the schematic follows it", id)
 		}
 	}
 	return nil

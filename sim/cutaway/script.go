@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"coldbay/sim"
+	"coldbay/sim/car"
 )
 
 // Run is what is done to the car while a film is made.
@@ -18,6 +19,14 @@ const (
 
 // Runs lists the runs.
 func Runs() []string { return []string{string(ColdStart), string(Actuator), string(TwoTrips)} }
+
+// RunsOf lists the runs that a car can be put through: an output test needs a socket for a scan tool.
+func RunsOf(c *car.Car) []string {
+	if c.ScanPort {
+		return Runs()
+	}
+	return []string{string(ColdStart), string(TwoTrips)}
+}
 
 // Seconds is the length of a run's film, s.
 func (r Run) Seconds() float64 {
@@ -110,6 +119,8 @@ func (r Run) at(w *sim.World, t int) {
 	case 0:
 		w.SetKey(true)
 	case int(testAt * 10):
-		_ = w.Actuate("both") // see above
+		if w.Actuate("both") != nil {
+			_ = w.Actuate("pump") // a car without a solenoid has that test alone; for the rest see above
+		}
 	}
 }
