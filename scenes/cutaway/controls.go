@@ -74,10 +74,12 @@ func (p *Panel) fixed() bool {
 // head says which car a picture shows, as fully as there is room for.
 func (p *Panel) head(b *ui.Build, i int) {
 	r := p.lay.heads[i]
-	full := p.who(b, i)
-	tries := []string{full}
-	if i == 1 && p.show.Beside == lessons.WithoutAir {
+	tries := []string{p.who(b, i)}
+	switch {
+	case i == 1 && p.show.Beside == lessons.WithoutAir:
 		tries = append(tries, b.T("cutaway.who.without.short"))
+	case i == 0 && p.show.Fault != "" && p.show.Severity > 0:
+		tries = append(tries, p.faultName(b, p.show.Fault), b.T("cutaway.who.some", "n", percent(p.show.Severity)))
 	}
 	if _, ok := p.studio.Film(p.wanted[i]); !ok {
 		for n := range tries {
@@ -86,15 +88,16 @@ func (p *Panel) head(b *ui.Build, i int) {
 		tries = append(tries, b.T("cutaway.working"))
 	}
 	room := paint.Rect{X: r.X + 18, Y: r.Y, W: r.W - 22, H: r.H - 2}
-	words := tries[len(tries)-1]
-	for _, w := range tries {
-		if b.Front.Fonts.Width(w, paint.SmallB) <= room.W {
-			words = w
-			break
+	words, face := tries[len(tries)-1], paint.LabelB
+	for n := len(tries) - 1; n >= 0; n-- {
+		for _, st := range []paint.Style{paint.LabelB, paint.SmallB} {
+			if b.Front.Fonts.Width(tries[n], st) <= room.W {
+				words, face = tries[n], st
+			}
 		}
 	}
 	mark(b.Front, i, paint.Pt{X: r.X + 8, Y: r.Y + 11})
-	b.Front.TextIn(words, paint.SmallB, room, paint.Left, paint.Chalk)
+	b.Front.TextIn(words, face, room, paint.Left, paint.Chalk)
 	b.Read(tries[0])
 }
 
