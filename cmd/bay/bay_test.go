@@ -56,6 +56,14 @@ func TestMain(m *testing.M) {
 type window struct {
 	t *testing.T
 	*stage.Director
+	orders *orders
+}
+
+// end is what the end of the program does to what it holds.
+func (w *window) end() {
+	if w.orders.held.id != "" {
+		w.orders.held.let()
+	}
 }
 
 func openWindow(t *testing.T, width, height float64) *window {
@@ -71,7 +79,8 @@ func openIn(t *testing.T, lang string, width, height float64) *window {
 	require.NoError(t, err)
 	d, err := rooms.New(o, msg)
 	require.NoError(t, err)
-	w := &window{t, d}
+	w := &window{t, d, o}
+	t.Cleanup(w.end)
 	w.Size(width, height, 1)
 	w.settle()
 	return w
@@ -290,6 +299,7 @@ func TestGoesOnWhereItWas(t *testing.T) {
 	w := openWindow(t, 1024, 600)
 	w.press("board.open.cold_whisper", "order.read", "order.go", "tool.eye", "place.valve", "tool.hands", "go.solenoid", "end.line_supply.b")
 	before, ledger := w.Desk.View, w.Desk.Ledger
+	w.end()
 
 	again := openWindow(t, 1024, 600)
 	again.press("board.open.cold_whisper")
@@ -298,6 +308,7 @@ func TestGoesOnWhereItWas(t *testing.T) {
 	require.True(t, again.Desk.Read, "cautions confirmed before are asked for again")
 	again.press("way.scantool", "scan.plug", "scan.ignition.on", "scan.data", "way.bay", "engine.start", "tool.handpump", "go.valve")
 
+	again.end()
 	fresh := openWindow(t, 1024, 600)
 	fresh.press("board.again.cold_whisper")
 	require.Empty(t, fresh.Desk.Ledger)

@@ -148,8 +148,9 @@ func placesOf(c bench.Catalogue, ids []string) []string {
 
 // Retake begins an attempt that stands where the closed one stood after a ledger line: its actions up to there are done again, into a
 // log of its own that says so. One that was begun before from the same order is moved aside.
-func (o *orders) Retake(ctx context.Context, id string, line int) (stage.Opened, error) {
+func (o *orders) Retake(ctx context.Context, id string, line int) (opened stage.Opened, err error) {
 	order := orderOf(id)
+	name := order + stage.RetakeSuffix
 	ord, err := o.lib.Load(order)
 	if err != nil {
 		return stage.Opened{}, err
@@ -162,6 +163,11 @@ func (o *orders) Retake(ctx context.Context, id string, line int) (stage.Opened,
 	if err != nil {
 		return stage.Opened{}, err
 	}
+	settle, err := o.claim(ctx, name, true)
+	if err != nil {
+		return stage.Opened{}, err
+	}
+	defer func() { settle(opened, err) }()
 	if line < 0 || line > len(a.Findings) || line > 0 && a.Findings[line-1].Action.Verb == bench.Finish {
 		return stage.Opened{}, fmt.Errorf("the attempt can't be gone on with after line %d", line)
 	}
@@ -184,14 +190,13 @@ func (o *orders) Retake(ctx context.Context, id string, line int) (stage.Opened,
 			return stage.Opened{}, fmt.Errorf("line %d can't be done again: %w", f.Seq, err)
 		}
 	}
-	name := order + stage.RetakeSuffix
 	if err := platform.MoveAside(name, name+asideSuffix); err != nil && !missing(err) {
 		return stage.Opened{}, err
 	}
 	if err := platform.Replace(name, log.Bytes()); err != nil {
 		return stage.Opened{}, err
 	}
-	return o.Open(ctx, name, false)
+	return o.reopen(ctx, ord, name, false)
 }
 
 // retaken tells what the board says about the second try of an order.

@@ -23,6 +23,8 @@ type orders struct {
 	now *follower // of the order that is open
 	id  string    // its id
 
+	held claimed // what is open to be written
+
 	past *graded // the attempt whose debrief was made last
 }
 
@@ -76,12 +78,22 @@ func (o *orders) saved(id string) (*bench.Attempt, error) {
 }
 
 // Open takes the saved attempt up again, or begins a new one. An attempt that can't be replayed is moved aside and a new one
-// is begun.
-func (o *orders) Open(ctx context.Context, id string, fresh bool) (stage.Opened, error) {
+// is begun. One that another window has open is left alone: two would write one log.
+func (o *orders) Open(ctx context.Context, id string, fresh bool) (opened stage.Opened, err error) {
 	ord, err := o.lib.Load(orderOf(id))
 	if err != nil {
 		return stage.Opened{}, err
 	}
+	settle, err := o.claim(ctx, id, fresh)
+	if err != nil {
+		return stage.Opened{}, err
+	}
+	defer func() { settle(opened, err) }()
+	return o.reopen(ctx, ord, id, fresh)
+}
+
+// reopen is Open once the attempt is claimed.
+func (o *orders) reopen(ctx context.Context, ord *scenarios.Order, id string, fresh bool) (stage.Opened, error) {
 	cfg := o.lib.Config(ord, version)
 	cfg.Breathe = breather(always)
 	if !fresh {

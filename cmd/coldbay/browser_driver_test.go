@@ -33,8 +33,9 @@ const browserPatience = 4 * time.Minute
 // browser is a headless Chromium with one page, driven by real mouse and key
 // events. Its methods fail the test that started it.
 type browser struct {
-	t   *testing.T
-	ctx context.Context
+	t      *testing.T
+	ctx    context.Context
+	cancel context.CancelFunc // of a tab that is not the first
 
 	mu    sync.Mutex
 	lines []string // what the page wrote to its console

@@ -95,6 +95,13 @@ func TestNothingIsLost(t *testing.T) {
 	m.use(step{id: "place.valve"})
 	done("unfocused", "Look at the air valve", "Listen at the air valve")
 
+	t.Log("a second tab on the same order")
+	tab := b.tab()
+	tab.open(server.url(browserbay.PagePath("cold_whisper")))
+	tab.waitHeard("This order is open in another window or tab.")
+	tab.waitMirror("Job board")
+	tab.close()
+
 	t.Log("settings are kept")
 	for _, id := range []string{"way.settings", "set.vacuum.inhg", "set.theme.contrast", "settings.back"} {
 		m.use(step{id: id})
@@ -142,6 +149,21 @@ func TestNothingIsLost(t *testing.T) {
 	// What the browser says about a server that is gone is no fault of the page.
 	b.forgive("net::ERR_CONNECTION_REFUSED")
 }
+
+// tab opens a second tab in the same browser, with the same store.
+func (b *browser) tab() *browser {
+	b.t.Helper()
+	ctx, cancel := chromedp.NewContext(b.ctx)
+	b.t.Cleanup(cancel)
+	other := &browser{t: b.t, ctx: ctx, cancel: cancel}
+	b.t.Cleanup(func() { require.Empty(b.t, other.faults(), "a second tab reported errors") })
+	require.NoError(b.t, chromedp.Listen(ctx, other.listen))
+	other.run(chromedp.EmulateViewport(viewWidth, viewHeight))
+	return other
+}
+
+// close ends a tab.
+func (b *browser) close() { b.cancel() }
 
 // kill ends the page's process, as a browser does that runs out of memory.
 func (b *browser) kill() {

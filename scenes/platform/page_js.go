@@ -36,10 +36,13 @@ func call(v js.Value, method string, args ...any) (out js.Value, err error) {
 }
 
 // Append adds data to the end of an attempt, which begins when it is not there. Every piece is a key of its own, so
-// that a long attempt costs no more per action than a short one.
+// that a long attempt costs no more per action than a short one. ErrElsewhere where another tab has claimed the attempt.
 func Append(name string, data []byte) error {
 	s, err := store()
 	if err != nil {
+		return err
+	}
+	if err := fenced(s, name); err != nil {
 		return err
 	}
 	n := 0

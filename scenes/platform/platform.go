@@ -11,6 +11,9 @@ var ErrNotKept = errors.New("nothing kept under that key")
 // ErrNoAttempt says that there is no attempt of that name.
 var ErrNoAttempt = errors.New("no such attempt")
 
+// ErrElsewhere says that an attempt is open in another window or tab, which writes it.
+var ErrElsewhere = errors.New("open in another window")
+
 // Node is one entry of the mirrored accessibility tree.
 type Node struct {
 	ID, Role, Name, Value string

@@ -10,6 +10,7 @@ import (
 	"coldbay/assets/messages"
 	"coldbay/scenarios/drawing"
 	"coldbay/scenes/debrief/page"
+	"coldbay/scenes/platform"
 	"coldbay/scenes/prefs"
 	"coldbay/scenes/schematic"
 	"coldbay/sim/bench"
@@ -96,7 +97,7 @@ func (d *Desk) Go(scene string) {
 	if scene == Settings && d.scene != Settings {
 		d.from = d.scene
 	}
-	d.scene, d.changed, d.Toast = scene, true, ""
+	d.scene, d.changed, d.Toast, d.ToastBad = scene, true, "", false
 }
 
 // Back leaves the settings for the scene before.
@@ -307,6 +308,10 @@ func (d *Desk) did(a bench.Action, f bench.Finding, err error, then []func(bench
 	case errors.Is(err, context.Canceled):
 		d.Say(d.Msg.T("work.cancelled"), false)
 		return
+	case errors.Is(err, platform.ErrElsewhere):
+		d.Play = false
+		d.Say(d.Msg.T("work.taken"), true)
+		return
 	case err != nil:
 		d.fail(fmt.Errorf("%s: %w", d.Phrase.Doing(a), err))
 		return
@@ -329,6 +334,11 @@ func (d *Desk) refresh() {
 }
 
 func (d *Desk) fail(err error) {
+	if errors.Is(err, platform.ErrElsewhere) {
+		d.Play = false
+		d.Say(d.Msg.T("work.elsewhere"), true)
+		return
+	}
 	d.Fault, d.Play = err, false
 	d.Say(d.Msg.T("work.error", "what", err.Error()), true)
 }
