@@ -134,6 +134,11 @@ func TestCutShort(t *testing.T) {
 		c, err := again.Par(ctx)
 		require.NoError(t, err)
 		require.Equal(t, b, c, "a node bound is reproducible")
+		spent := again.Stats().Nodes
+		c, err = again.Par(ctx)
+		require.NoError(t, err)
+		require.Equal(t, b, c)
+		require.Equal(t, spent, again.Stats().Nodes, "what had its nodes is not tried again")
 	}
 	gone, cancel := context.WithCancel(ctx)
 	cancel()

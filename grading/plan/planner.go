@@ -23,7 +23,8 @@ type Options struct {
 	// Economic lets a part go on before it is proven.
 	Economic bool
 	// Nodes bounds the states expanded in answering one question; 0 is
-	// unbounded. Answers under a node bound are reproducible for the same
+	// unbounded. A state that has had as many without being settled is answered
+	// with what is known of it whenever it is asked for again. Answers under a node bound are reproducible for the same
 	// sequence of questions to a new planner; answers cut short by a context
 	// are not, except that their bounds are always true.
 	Nodes int64

@@ -14,9 +14,12 @@ type search struct {
 	every  []int32 // all tests
 	nodes  int64
 	limit  int64 // nodes at which to stop
+	share  int64 // nodes of one question
 	ctx    context.Context
 	recent []recent
 	ended  bool // out of time or nodes: unwind, keep what is proven
+	// tried are the nodes that questions about a state have been given and that did not settle it.
+	tried map[state]int64
 }
 
 // recent is a slot of the small cache of pair bounds. No state has an empty
@@ -29,7 +32,7 @@ type recent struct {
 const recentBits = 15
 
 func newSearch(m *model) *search {
-	s := &search{m: m, recent: make([]recent, 1<<recentBits)}
+	s := &search{m: m, recent: make([]recent, 1<<recentBits), tried: map[state]int64{}}
 	for t := range m.d.Tests {
 		s.every = append(s.every, int32(t))
 	}
@@ -45,9 +48,9 @@ func (s *search) frame(depth int) *frame {
 
 // begin arms the limits for one question.
 func (s *search) begin(ctx context.Context, nodes int64) {
-	s.ctx, s.ended, s.limit = ctx, false, infinity
+	s.ctx, s.ended, s.limit, s.share = ctx, false, infinity, infinity
 	if nodes > 0 {
-		s.limit = s.nodes + nodes
+		s.limit, s.share = s.nodes+nodes, nodes
 	}
 	s.ended = ctx.Err() != nil
 }
@@ -254,11 +257,18 @@ func (s *search) take(st *step, f *frame, most int64, depth int) int64 {
 }
 
 // climb solves (set,q) as far as the limits allow: each failed budget proves a
-// higher lower bound, and the greedy plans give the upper one.
+// higher lower bound, and the greedy plans give the upper one. A state that has
+// had the nodes of a whole question is not tried again: a grader asks for the
+// value of what a step leaves both in pricing the step and after it.
 func (s *search) climb(set Set, q int) (lo, hi int64) {
 	f := s.frame(0)
 	if v, ok := s.closed(set, q, f); ok {
 		return v, v
+	}
+	key, begun := state{set, int32(q)}, s.nodes
+	if s.tried[key] >= s.share {
+		e := s.memo.at(key)
+		return e.lo, e.hi
 	}
 	lo = s.lower(set, q, f)
 	// What every plan pays in the end does not count in the steps of the climb.
@@ -273,7 +283,7 @@ func (s *search) climb(set Set, q int) (lo, hi int64) {
 			s.beam(set, q, width)
 			widenAt = s.nodes + 400*int64(width*width*width)
 		}
-		e := s.memo.at(state{set, int32(q)})
+		e := s.memo.at(key)
 		if lo >= e.hi {
 			e.lo = e.hi
 			break
@@ -283,11 +293,12 @@ func (s *search) climb(set Set, q int) (lo, hi int64) {
 		lo = max(lo, s.solve(set, q, budget, s.every, 0))
 	}
 	if s.ended {
+		s.tried[key] += s.nodes - begun
 		// Someone must still have a plan to follow: the narrowest beam ends
 		// quickly and needs no search.
 		s.beam(set, q, 1)
 	}
-	e := s.memo.at(state{set, int32(q)})
+	e := s.memo.at(key)
 	e.lo = max(e.lo, lo)
 	return e.lo, e.hi
 }

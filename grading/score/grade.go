@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"math/big"
 	"slices"
+	"sync"
 
 	"coldbay/grading/belief"
 	"coldbay/grading/dictionary"
@@ -90,13 +91,11 @@ func Grade(ctx context.Context, c Case, findings []bench.Finding) (*Debrief, err
 			steps = append(steps, s.step)
 		}
 	}
-	if g.acc, err = regret.Decompose(ctx, p, c.Dictionary.All(), c.Dictionary.Start, steps); err != nil {
-		return nil, err
-	}
-	other, err := regret.Decompose(ctx, even, c.Dictionary.All(), c.Dictionary.Start, steps)
+	acc, other, err := accounts(ctx, p, even, steps)
 	if err != nil {
 		return nil, err
 	}
+	g.acc = acc
 	score, err := g.acc.ScoreWith(other)
 	if err != nil {
 		return nil, err
@@ -104,6 +103,21 @@ func Grade(ctx context.Context, c Case, findings []bench.Finding) (*Debrief, err
 	g.economy = regret.Points(score)
 	g.even = other
 	return g.debrief(ctx)
+}
+
+// accounts are those of one path under the order's priors and under equal ones. The planners have nothing to do with each other, so
+// each gets a thread of its own where there are two.
+func accounts(ctx context.Context, p, even *plan.Planner, steps []regret.Step) (own, other *regret.Account, err error) {
+	all, start := p.Dictionary().All(), p.Dictionary().Start
+	var wg sync.WaitGroup
+	var otherErr error
+	wg.Go(func() { other, otherErr = regret.Decompose(ctx, even, all, start, steps) })
+	own, err = regret.Decompose(ctx, p, all, start, steps)
+	wg.Wait()
+	if err == nil {
+		err = otherErr
+	}
+	return own, other, err
 }
 
 // Believe is the belief after all findings: the case's own, which is given those that it has not seen, or one made from scratch. The
