@@ -83,24 +83,32 @@ func (p *Past) ways(b *ui.Build, r paint.Rect, past *stage.Past) {
 // tabs shares a row out among places: each has the room that its name needs, and what is left is spread evenly. Where there is too little
 // the names are shortened.
 func (s *Scene) tabs(f *paint.Fonts, r paint.Rect, places []bench.Named) (boxes []paint.Rect, words []string) {
-	const gap, pad = 3, 12
+	const gap = 3
 	boxes = r.Columns(len(places), gap)
-	all := 0.0
 	for _, p := range places {
 		words = append(words, s.placeWord(p.ID, p.Name))
-		all += f.Width(words[len(words)-1], paint.Label) + pad
 	}
-	spare := (r.W - gap*float64(len(places)-1) - all) / float64(max(len(places), 1))
-	if spare < 0 {
-		for i := range words {
-			words[i] = fitting(f, words[i], boxes[i].W-pad)
+	small := paint.Style{Face: paint.Label.Face, Size: 11} // what a tab's words are set in where they don't fit otherwise
+	for _, try := range []struct {
+		style paint.Style
+		pad   float64
+	}{{paint.Label, 12}, {small, 12}} {
+		spare := r.W - gap*float64(len(places)-1)
+		for _, w := range words {
+			spare -= f.Width(w, try.style) + try.pad
+		}
+		if spare < 0 {
+			continue
+		}
+		x := r.X
+		for i := range boxes {
+			boxes[i].X, boxes[i].W = x, f.Width(words[i], try.style)+try.pad+spare/float64(len(places))
+			x = boxes[i].Right() + gap
 		}
 		return boxes, words
 	}
-	x := r.X
-	for i := range boxes {
-		boxes[i].X, boxes[i].W = x, f.Width(words[i], paint.Label)+pad+spare
-		x = boxes[i].Right() + gap
+	for i := range words {
+		words[i] = fitting(f, words[i], boxes[i].W-12)
 	}
 	return boxes, words
 }

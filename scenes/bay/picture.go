@@ -68,6 +68,7 @@ func (s *Scene) drawPicture(b *ui.Build, r paint.Rect) {
 	}
 	if !s.past {
 		s.addSpots(b)
+		s.nameThings(b)
 	}
 }
 

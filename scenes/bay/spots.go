@@ -129,13 +129,7 @@ func (s *Scene) sensing(b *ui.Build, place string) string {
 
 // addBox offers a part or connector by its outline, with a sign that says what a click does.
 func (s *Scene) addBox(b *ui.Build, k kind, sp drawing.Spot, off bool) {
-	r := s.pic.rect(sp.Box)
-	if p := s.lying(sp.ID); off && p != (drawing.Box{}) {
-		r = s.pic.rect(p)
-	} else if off && sp.Away != (drawing.Point{}) {
-		c := s.pic.at(sp.Away)
-		r = paint.Rect{X: c.X - r.W/2, Y: c.Y - r.H/2, W: r.W, H: r.H}
-	}
+	r := s.whereIs(sp, off)
 	name := s.desk.Phrase.Thing(sp.ID)
 	if s.hold.tool == toolHands {
 		name = b.T("bay.handle."+string(k)+choose(off, ".back", ".off"), "thing", name)

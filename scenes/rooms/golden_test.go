@@ -254,7 +254,9 @@ func (g *gallery) first(t *testing.T) {
 // car is another car: whole, at each place with the meter in hand, and with what comes off taken off.
 func (g *gallery) car(t *testing.T, id string) {
 	x := sitter(t, 1024, 600, &standin.Orders{Car: id}, nil)
-	x.press("board.open.first", "order.read", "order.go", "tool.hands")
+	x.press("board.open.first", "order.read", "order.go", "go.pump")
+	g.hang(x, id+"-named-pump")
+	x.press("go.front", "tool.hands")
 	g.hang(x, id+"-hands-front")
 	for _, p := range x.Desk.Cat.Places {
 		if p.ID != "front" {
