@@ -28,8 +28,14 @@ type sensed struct {
 	back  []seat
 }
 
-// seat is a valve with a reed, and the parameter that counts what has come back through it.
-type seat struct{ part, par int }
+// seat is a valve that keeps exhaust back, the parameter that counts what has come back through it, and the hose before it.
+type seat struct {
+	part, par, hose int
+	second          bool // it leads to the second bank
+}
+
+// maxSeats bounds the valves whose hoses are followed: one for each bank.
+const maxSeats = 2
 
 func senseLinks(c *car.Car) sensed {
 	s := sensed{joint: -1}
@@ -45,8 +51,10 @@ func senseLinks(c *car.Car) sensed {
 		s.joint = i
 	}
 	for _, p := range c.Pneumatic.Parts {
-		if i, ok := c.Param(p.ID + ".back_kg"); ok {
-			s.back = append(s.back, seat{c.Air.Part(p.ID), i})
+		part := c.Air.Part(p.ID)
+		i, ok := c.Param(p.ID + ".back_kg")
+		if first, second := c.Air.KeepsExhaust(part); ok && (first || second) && len(s.back) < maxSeats {
+			s.back = append(s.back, seat{part, i, c.Air.Approach(part), second && !first})
 		}
 	}
 	return s
@@ -87,34 +95,53 @@ const (
 
 // comeBack counts the exhaust that flows back through each valve and warms the pipe before it.
 func (w *World) comeBack(dt float64) {
-	back := 0.0
-	for _, v := range w.link.sensed.back {
-		if m := -w.car.Air.PartFlow(&w.pn, v.part); m > 1e-7 && w.en.W > 1 {
-			back += m
-			own(&w.par)[v.par] += float64(m * dt)
+	for k, v := range w.link.sensed.back {
+		back := w.backAt(k)
+		if back > 0 {
+			own(&w.par)[v.par] += float64(back * dt)
 		}
+		gasK := w.ex.PortK
+		if v.second {
+			gasK = w.ex2.v.PortK
+		}
+		goal := w.cond.AmbientK + float64((gasK-w.cond.AmbientK)*(back/(back+backHalf)))
+		w.pipeK[k] += float64((goal - w.pipeK[k]) * (dt / (backTauS + dt)))
 	}
-	goal := w.cond.AmbientK + float64((w.ex.PortK-w.cond.AmbientK)*(back/(back+backHalf)))
-	w.pipeK += float64((goal - w.pipeK) * (dt / (backTauS + dt)))
+}
+
+// backAt is the exhaust in kg/s that comes back at a seat: what passes it, or what the pulses breathe through a leaking check valve.
+func (w *World) backAt(seat int) float64 {
+	if w.en.W <= 1 {
+		return 0
+	}
+	part := w.link.sensed.back[seat].part
+	back := max(-w.car.Air.PartFlow(&w.pn, part), 0)
+	if leak, volume := w.car.Air.Seat(w.par.v[:], part); leak > 0 {
+		back = max(back, exhaust.Breath(&w.car.Exhaust, leak, volume, w.pnIn.PulsePa, w.pipeK[seat], w.pnIn.ExhaustPa/(287.05*w.pipeK[seat]), w.Rpm()))
+	}
+	if back <= 1e-7 {
+		return 0
+	}
+	return back
 }
 
 // HoseK is how warm a hose is to the hand, K: one on a valve's inlet is warmed by exhaust that comes back.
 func (w *World) HoseK(id string) float64 {
-	for _, h := range w.car.Pneumatic.Hoses {
+	for i, h := range w.car.Pneumatic.Hoses {
 		if h.ID != id {
 			continue
 		}
-		for _, v := range w.link.sensed.back {
-			if a := w.car.Pneumatic.Parts[v.part].A; a == h.A || a == h.B {
-				return w.pipeK
+		for k, v := range w.link.sensed.back {
+			if v.hose == i {
+				return w.pipeK[k]
 			}
 		}
 	}
 	return w.cond.AmbientK
 }
 
-// PipeK is how warm the pressure pipe is to the hand at the valve, K: from exhaust that comes back.
-func (w *World) PipeK() float64 { return w.pipeK }
+// PipeK is how warm the warmest hose before a valve is to the hand, K: from exhaust that comes back.
+func (w *World) PipeK() float64 { return max(w.pipeK[0], w.pipeK[1]) }
 
 // TailGas is the dry gas at the tailpipe, both banks mixed.
 func (w *World) TailGas() exhaust.Gas {
@@ -125,4 +152,12 @@ func (w *World) TailGas() exhaust.Gas {
 	h, x := w.ex2.v.TailGas(), w.ex2.v.Flow/(w.ex.Flow+w.ex2.v.Flow)
 	blend := func(a, b float64) float64 { return a + float64((b-a)*x) }
 	return exhaust.Gas{O2: blend(g.O2, h.O2), CO: blend(g.CO, h.CO), CO2: blend(g.CO2, h.CO2), H2: blend(g.H2, h.H2), HC: blend(g.HC, h.HC)}
+}
+
+// FuelTrims are the controller's short and long fuel trims of the first (0) or second (1) bank as shares: 0.1 adds a tenth of fuel.
+func (w *World) FuelTrims(bank int) (short, long float64) {
+	if bank == 1 {
+		return w.ec.Short2, w.ec.Long2
+	}
+	return w.ec.Short, w.ec.Long
 }

@@ -245,7 +245,8 @@ func (w *World) Hash() uint64 {
 		}
 	}
 	f := func(x float64) { add(math.Float64bits(x)) }
-	f(w.pipeK)
+	f(w.pipeK[0])
+	f(w.pipeK[1])
 	if w.late != nil {
 		for i := range w.late.v {
 			if w.late.v[i].on {

@@ -148,7 +148,7 @@ func (s *Signature) coldRun(w *World, p SignatureProbes) (err error) {
 	w.Soak(12)
 	w.crankFor(50)
 	s.Flat = !w.Running()
-	for w.Running() && w.RunS() < 110 && w.err == nil {
+	for w.Running() && w.RunS() < 150 && w.err == nil { // as long, or what the first run found could not be found again
 		w.Step(1)
 	}
 	s.Codes = strings.Join(w.Codes(false), " ")

@@ -156,7 +156,7 @@ func SignatureColumns() []SignatureColumn {
 				}
 				return ""
 			}},
-		{ID: "codes", Head: "codes", Text: "trouble codes stored after two cold starts", say: func(s Signature) string { return s.Codes }},
+		{ID: "codes", Head: "codes", Text: "trouble codes stored after two cold starts of 150 s", say: func(s Signature) string { return s.Codes }},
 	}
 }
 

@@ -289,7 +289,7 @@ func (w *World) Soak(hours float64) {
 	if w.car.Banks == 2 {
 		exhaust.Cool(&w.car.Exhaust, own(&w.ex2), w.cond.AmbientK, seconds)
 	}
-	w.pipeK = w.cond.AmbientK
+	w.pipeK = [maxSeats]float64{w.cond.AmbientK, w.cond.AmbientK}
 	left := seconds
 	for dt := 0.1; left > 0; dt *= 1.3 {
 		d := min(dt, left, 600)

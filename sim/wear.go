@@ -1,10 +1,6 @@
 package sim
 
-import (
-	"math"
-
-	"coldbay/sim/car"
-)
+import "coldbay/sim/car"
 
 // Use lets the car be driven for hours over days and weeks, in the wet or in the dry, and lets wear what the way it stands makes wear:
 // a pump whose inlet is open to the road draws in water and dirt; exhaust that comes back through a valve burns what it reaches. How
@@ -13,7 +9,7 @@ func (w *World) Use(hours float64, wet bool) error {
 	if len(w.car.Wear) == 0 || hours <= 0 {
 		return w.err
 	}
-	back, measured := 0.0, false
+	measured, back := -1, 0.0
 	for i := range w.car.Wear {
 		r := &w.car.Wear[i]
 		part := w.car.Air.Part(r.Of)
@@ -24,12 +20,12 @@ func (w *World) Use(hours float64, wet bool) error {
 				amount = hours
 			}
 		case car.Backflow:
-			if !measured {
+			if measured != part {
 				var err error
 				if back, err = w.backflow(part); err != nil {
 					return err
 				}
-				measured = true
+				measured = part
 			}
 			amount = back * hours * 3600
 		}
@@ -77,7 +73,11 @@ func (w *World) backflow(part int) (float64, error) {
 	const n = 200
 	for range n {
 		trial.Step(1)
-		sum += math.Max(0, -trial.car.Air.PartFlow(&trial.pn, part))
+		for k, v := range w.link.sensed.back {
+			if v.part == part {
+				sum += trial.backAt(k)
+			}
+		}
 	}
 	if !trial.Running() {
 		return 0, trial.err

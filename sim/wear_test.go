@@ -4,6 +4,8 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"coldbay/sim/car"
 )
 
 // An inlet hose left off wears the pump in wet weather, and in no other; computed from how the car stands, so a hose that a hand has
@@ -139,4 +141,62 @@ func TestWhatSeemsToMendDoesNot(t *testing.T) {
 		}
 	}
 	require.GreaterOrEqual(t, n, 4)
+}
+
+// A check valve that lets exhaust back warms and in time burns the hose before it, and none else; a sound one and a check valve of the
+// vacuum side count nothing.
+func TestLeakingCheckValveBurnsItsHose(t *testing.T) {
+	c := carFile(t, "car_d")
+	for _, one := range []struct {
+		w    *World
+		back bool
+	}{{world(t, c, FaultChoice{"check_leaks_back", 1}), true}, {world(t, c), false}} {
+		w := one.w
+		start(t, w)
+		until(w, 140)
+		kg, err := w.Param("check_valve", "back_kg")
+		require.NoError(t, err)
+		require.NoError(t, w.Use(100, false))
+		if !one.back {
+			require.Zero(t, kg)
+			require.InDelta(t, w.AmbientK(), w.HoseK("air_hose"), 1)
+			require.Empty(t, w.UnitsAtFault())
+			continue
+		}
+		require.Greater(t, kg, 1e-3)
+		require.Greater(t, w.HoseK("air_hose"), 340.0)
+		require.Less(t, w.HoseK("pump_hose"), 300.0)
+		require.ElementsMatch(t, []string{"check_valve", "air_hose"}, w.UnitsAtFault())
+		require.NoError(t, w.PullEnd("air_hose.a"))
+		w.Step(10)
+		flow, err := w.PartFlow("check_valve")
+		require.NoError(t, err)
+		require.Less(t, flow, -1e-5, "what leaks past the seat counts as the valve's flow")
+	}
+}
+
+// Each bank's valve warms its own branch.
+func TestEachBankWarmsItsOwnBranch(t *testing.T) {
+	c := carFile(t, "car_c")
+	for _, at := range []struct{ valve, warm, cold string }{{"air_valve", "branch_pipe", "branch_pipe_2"}, {"air_valve_2", "branch_pipe_2", "branch_pipe"}} {
+		w := world(t, c)
+		require.NoError(t, w.SetParam(at.valve+".reed_leak_m2", 6e-5))
+		require.NoError(t, w.SetParam(at.valve+".seat_m2", 3e-5))
+		start(t, w)
+		until(w, 140)
+		require.Greater(t, w.HoseK(at.warm), 340.0)
+		require.InDelta(t, w.AmbientK(), w.HoseK(at.cold), 1)
+		kg, err := w.Param("check_valve", "back_kg")
+		require.NoError(t, err)
+		require.Zero(t, kg, "the vacuum side's check valve keeps no exhaust back")
+		require.NoError(t, w.Use(100, false))
+		require.ElementsMatch(t, []string{at.valve, at.warm}, w.UnitsAtFault())
+	}
+}
+
+func world(t *testing.T, c *car.Car, faults ...FaultChoice) *World {
+	t.Helper()
+	w, err := New(c, Conditions{AmbientK: 293.15, AmbientPa: 101325}, faults...)
+	require.NoError(t, err)
+	return w
 }

@@ -18,7 +18,7 @@ import (
 const Tick = 0.1
 
 // ModelVersion changes whenever a percept of the same attempt may change.
-const ModelVersion = 3
+const ModelVersion = 4
 
 // ErrDiverged ends a world whose equations gave no finite solution.
 var ErrDiverged = errors.New("the car's equations have no finite solution any more")
@@ -56,12 +56,12 @@ type World struct {
 	pnIn    air.Inputs
 	key     bool
 	starter bool
-	hold    float64 // rad/s
-	ms      int64   // bench time
-	brisk   int     // ms for which steps stay short after something switched
-	nap     int     // ms that a resting car may leave unstepped
-	owed    int     // ms left unstepped
-	pipeK   float64 // K, pressure pipe at the valve
+	hold    float64           // rad/s
+	ms      int64             // bench time
+	brisk   int               // ms for which steps stay short after something switched
+	nap     int               // ms that a resting car may leave unstepped
+	owed    int               // ms left unstepped
+	pipeK   [maxSeats]float64 // K, the hose before each valve that keeps exhaust back
 }
 
 // links are the indices that tie the subsystems of a car together; immutable.
@@ -101,7 +101,7 @@ func New(c *car.Car, cond Conditions, faults ...FaultChoice) (*World, error) {
 	w.en = engine.NewState(&c.Engine, cond.AmbientK)
 	w.ex = exhaust.NewState(&c.Exhaust, cond.AmbientK)
 	w.ex2 = &shared[exhaust.State]{v: w.ex}
-	w.pipeK = cond.AmbientK
+	w.pipeK = [maxSeats]float64{cond.AmbientK, cond.AmbientK}
 	for _, f := range faults {
 		members, err := c.Members(f.ID)
 		if err != nil {

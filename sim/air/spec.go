@@ -69,7 +69,8 @@ var kinds = []struct {
 	params []Param
 }{
 	{"orifice", []Param{need("cda_m2", 0, 1), opt("clog", 0, 0, 1)}},
-	{"check", []Param{need("cda_m2", 0, 1), need("crack_pa", 0, 1e5), opt("stuck_shut", 0, 0, 1), opt("leak_m2", 0, 0, 1)}},
+	{"check", []Param{need("cda_m2", 0, 1), need("crack_pa", 0, 1e5), opt("stuck_shut", 0, 0, 1), opt("leak_m2", 0, 0, 1),
+		opt("back_kg", 0, 0, 1e6)}}, // exhaust that has come back through it so far, where it keeps exhaust out
 	{"three_way", []Param{need("cda_m2", 0, 1), need("vent_cda_m2", 0, 1), opt("clog", 0, 0, 1), opt("vent_clog", 0, 0, 1), opt("leak_m2", 0, 0, 1)}},
 	{"pump", []Param{need("w0_rad_s", 1, 1e5), need("head_pa", 1, 1e6), need("free_m3_s", 1e-6, 10), need("torque0_nm", 0, 100),
 		need("torque1_nm", 0, 100), need("w_reg_rad_s", 0.1, 1e4), opt("wear", 0, 0, 0.99),

@@ -69,6 +69,7 @@ type ways struct {
 	plan     *sparse.Plan
 	throttle int            // edge
 	partEdge [MaxParts]int8 // main edge of each part, -1
+	leakEdge [MaxParts]int8 // way past its seat, -1
 	room     [MaxEdges]edge // where edges are
 }
 

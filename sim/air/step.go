@@ -384,12 +384,19 @@ func (n *Net) FlowOut(s *State, end, port int) float64 {
 	return sum
 }
 
-// PartFlow is the flow in kg/s through a part from its a end to its b end.
+// PartFlow is the flow in kg/s through a part from its a end to its b end, with what leaks past its seat.
 func (n *Net) PartFlow(s *State, part int) float64 {
-	if s.ways == nil || s.ways.partEdge[part] < 0 {
+	if s.ways == nil {
 		return 0
 	}
-	return s.flow[s.ways.partEdge[part]]
+	sum := 0.0
+	if e := s.ways.partEdge[part]; e >= 0 {
+		sum = s.flow[e]
+	}
+	if e := s.ways.leakEdge[part]; e >= 0 {
+		sum += s.flow[e]
+	}
+	return sum
 }
 
 // VentFlow is the flow in kg/s out of a three-way valve's vent.

@@ -1,5 +1,7 @@
 package air
 
+import "slices"
+
 // lifted says whether a kind of part has a diaphragm that the vacuum of its chamber lifts against a spring. Such kinds keep the
 // numbers of diaphragm and stem at the same places of their parameters.
 func lifted(kind string) bool { return kind == "diaphragm_valve" || kind == "diverter" }
@@ -128,4 +130,88 @@ func (n *Net) OpenInlet(s *State, part int) bool {
 	}
 	far := end ^ 1
 	return s.at[far] < 0 && !s.EndPlugged(far)
+}
+
+// KeepsExhaust says into which banks' exhaust what passes a part goes on through fixed parts and hoses, so that the part keeps exhaust back.
+func (n *Net) KeepsExhaust(part int) (first, second bool) {
+	var seen [MaxParts]bool
+	var on func(part int)
+	on = func(part int) {
+		seen[part] = true
+		at := n.spaces(n.parts[part].b)
+		for _, v := range at {
+			first, second = first || v == Exhaust, second || v == Exhaust2
+		}
+		for i := range n.parts {
+			if !seen[i] && n.joined(at, n.spaces(n.parts[i].a)) {
+				on(i)
+			}
+		}
+	}
+	on(part)
+	return first, second
+}
+
+// joined says whether two places share a volume.
+func (n *Net) joined(a, b []int) bool {
+	for _, v := range a {
+		if v != Ambient && slices.Contains(b, v) {
+			return true
+		}
+	}
+	return false
+}
+
+// spaces are the volumes that a place is or opens into on the car as it was built, with the one beyond a hose on it.
+func (n *Net) spaces(place int) []int {
+	if place < portBase {
+		return []int{place}
+	}
+	port := place - portBase
+	var list []int
+	if v := n.ports[port].on; v >= 0 {
+		list = append(list, v)
+	}
+	for i := range n.hoses {
+		h := &n.hoses[i]
+		for k := range 2 {
+			if h.home[k] != port {
+				continue
+			}
+			list = append(list, h.node)
+			if v := n.ports[h.home[1-k]].on; v >= 0 {
+				list = append(list, v)
+			}
+		}
+	}
+	return list
+}
+
+// Approach is the hose that leads to a part's first end on the car as it was built, -1 if none does.
+func (n *Net) Approach(part int) int {
+	a := n.parts[part].a
+	for i := range n.hoses {
+		for _, port := range n.hoses[i].home {
+			if a == portBase+port || a < portBase && a >= fixed && n.ports[port].on == a {
+				return i
+			}
+		}
+	}
+	return -1
+}
+
+// Seat is what leaks past a check valve's seat, m2, and the volume in m3 of what lies before it; no leak for other kinds, whose own flow
+// has the pulses in it.
+func (n *Net) Seat(par []float64, part int) (leak, volume float64) {
+	p := &n.parts[part]
+	if p.kind != "check" {
+		return 0, 0
+	}
+	for _, v := range n.spaces(p.a) {
+		volume += n.volume[v]
+	}
+	if h := n.Approach(part); h >= 0 && p.a < portBase {
+		volume += n.volume[n.hoses[h].node]
+	}
+	return par[p.par+3], volume
 }

@@ -16,7 +16,7 @@ func (n *Net) wire(s *State, par []float64, in *Inputs) error {
 	}
 	w.edges = w.room[:0]
 	for i := range w.partEdge {
-		w.partEdge[i] = -1
+		w.partEdge[i], w.leakEdge[i] = -1, -1
 	}
 	add := func(e edge, a, b int) {
 		if a < 0 || b < 0 || a == b {
@@ -110,9 +110,7 @@ func (n *Net) wirePart(s *State, par []float64, in *Inputs, i int, w *ways, add 
 		if par[q+2] < 0.5 {
 			main(e, a, b)
 		}
-		if leak := par[q+3]; leak > 0 {
-			add(edge{kind: ePlain, cda: leak}, a, b)
-		}
+		w.bypass(i, par[q+3], a, b, add)
 	case "pump", "belt_pump":
 		e.kind = ePump
 		if !s.Off(i) {
@@ -159,9 +157,15 @@ func (n *Net) wirePart(s *State, par []float64, in *Inputs, i int, w *ways, add 
 			e.kind = eVent
 			main(e, out, Ambient)
 		}
-		if leak := par[q+4]; leak > 0 {
-			add(edge{kind: ePlain, cda: leak}, sup, out)
-		}
+		w.bypass(i, par[q+4], sup, out, add)
+	}
+}
+
+// bypass is the way past a part's own opening, from its first end to its second; none where it is tight.
+func (w *ways) bypass(part int, leak float64, a, b int, add func(edge, int, int)) {
+	if leak > 0 && a >= 0 && b >= 0 && a != b {
+		w.leakEdge[part] = int8(len(w.edges))
+		add(edge{kind: ePlain, cda: leak}, a, b)
 	}
 }
 

@@ -39,7 +39,7 @@ func (c *Car) engineLimits() []limit {
 func (c *Car) exhaustLimits() []limit {
 	x, k := &c.Exhaust, &c.Exhaust.Catalyst
 	return []limit{
-		{"back_pa_s2_kg2", x.Back, 1e4, 1e8}, {"pulse_share", x.Pulse, 0, 20}, {"cp_gas", x.CpGas, 900, 1500}, {"cp_air", x.CpAir, 900, 1200},
+		{"back_pa_s2_kg2", x.Back, 1e4, 1e8}, {"pulse_share", x.Pulse, 0, 20}, {"pulses_turn", x.Pulses, 0, 6}, {"cp_gas", x.CpGas, 900, 1500}, {"cp_air", x.CpAir, 900, 1200},
 		{"share0", x.Share0, 0, 0.6}, {"share1", x.Share1, 0, 1}, {"cool_share", x.CoolShare, 0, 1}, {"oxidise_k", x.OxK, 400, 1500},
 		{"oxidise_width_k", x.OxWidth, 1, 500}, {"oxidise_max", x.OxMax, 0, 1}, {"mix_share", x.MixShare, 0, 1}, {"unburned0", x.Unburned0, 0, 0.2},
 		{"man_j_k", x.ManJK, 10, 1e5}, {"man_ha_w_k", x.ManHA, 0.1, 1e3}, {"man_loss_w_k", x.ManLoss, 0, 200},

@@ -17,6 +17,7 @@ const MaxCells = 16
 type Spec struct {
 	Back      float64  `yaml:"back_pa_s2_kg2"` // mean port gauge pressure = Back m^2
 	Pulse     float64  `yaml:"pulse_share"`    // swing of the port pressure to either side, share of its mean; 0: none
+	Pulses    float64  `yaml:"pulses_turn"`    // exhaust pulses of a bank in a turn of the engine: half its cylinders
 	JointUnit string   `yaml:"joint_unit"`     // service unit of the joint before the oxygen sensor; empty: it never leaks
 	CpGas     float64  `yaml:"cp_gas"`
 	CpAir     float64  `yaml:"cp_air"`
@@ -227,6 +228,17 @@ func Joint(p *Spec, leak, flow, density float64) (drawn, blown float64) {
 	drawn = leak / 2 * math.Sqrt(2*density*max(swing-mean, 0))
 	blown = leak / 2 * (math.Sqrt(density*(mean+swing)) + math.Sqrt(density*max(mean-swing, 0))) // hot gas, half as dense
 	return drawn, blown
+}
+
+// Breath is the exhaust in kg/s that the pulses push through a leak of leak m2 (effective) into a closed space of volume m3 behind it and that
+// comes out again between them: no more than the leak lets through in half of the time, nor than fills the space by twice the swing at each
+// pulse. Nothing passes on the mean, but heat and soot do. GasK and density are those of the gas there; rpm is the engine's.
+func Breath(p *Spec, leak, volume, swing, gasK, density, rpm float64) float64 {
+	if leak <= 0 || rpm <= 0 {
+		return 0
+	}
+	fill := volume * 2 * swing / float64(1.4*287.05*gasK) * float64(p.Pulses*rpm/60)
+	return min(leak/2*math.Sqrt(2*density*swing), fill)
 }
 
 // PortPa is the mean gauge pressure at the exhaust ports in Pa for a tailpipe flow in kg/s.

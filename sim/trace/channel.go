@@ -67,6 +67,8 @@ func common(c *car.Car) []Channel {
 		{"fuel", "fuel", "kg/h", func(w *sim.World) float64 { return w.FuelRate() * 3600 }},
 		{"exhaust_ratio", "exhaust air-fuel ratio, relative", "", (*sim.World).Lambda},
 		{"sensor_ratio", "the same as the sensor has it", "", (*sim.World).SeenRatio},
+		{"short_trim", "short fuel trim", "%", func(w *sim.World) float64 { v, _ := w.FuelTrims(0); return v * 100 }},
+		{"long_trim", "long fuel trim", "%", func(w *sim.World) float64 { _, v := w.FuelTrims(0); return v * 100 }},
 		{"port_pressure", "pressure at the exhaust ports", "kPa", func(w *sim.World) float64 { return w.PortPa() / 1000 }},
 		k("catalyst_front", "catalyst, front", func(w *sim.World) float64 { return w.CatalystK(0) }),
 		k("catalyst_middle", "catalyst, middle", func(w *sim.World) float64 { return w.CatalystK(last / 2) }),
