@@ -35,7 +35,14 @@ func (g *Ground) bay(b brought) *visitor {
 	o := &bench.Order{Format: bench.OrderFormat, ID: "validation", Title: "Validation", Customer: "nobody (invented)", Car: g.Car.ID, Vehicle: g.Car.Name,
 		Complaint: "none", Minutes: 60, Conditions: bench.Conditions{AmbientC: b.ambientC, AltitudeM: b.altitudeM}, History: b.history, Truth: t,
 		Cautions: []string{"Training only."}}
-	s, err := bench.NewLocal(bench.Config{Order: o, Car: g.Car, Layout: g.layout, Tariff: g.Tariff, Program: "validation"})
+	layout := g.layout
+	if layout == nil { // one of the other cars
+		var err error
+		if layout, err = bench.NewLayout(g.Car); err != nil {
+			return &visitor{err: err}
+		}
+	}
+	s, err := bench.NewLocal(bench.Config{Order: o, Car: g.Car, Layout: layout, Tariff: g.Tariff, Program: "validation"})
 	return &visitor{s: s, err: err}
 }
 

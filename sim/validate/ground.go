@@ -175,7 +175,7 @@ func (g *Ground) sheet(st *station, c *car.Car) (*sheet, *Ground) {
 func stations() []station {
 	var all []station
 	for _, list := range [][]station{formulaStations(), circuitStations(), scanStations(), outsideStations(), worldStations(), lawStations(), carStations(),
-		benchStations(), faultStations(), tripStations()} {
+		benchStations(), faultStations(), otherBenchStations(), tripStations()} {
 		all = append(all, list...)
 	}
 	return all
