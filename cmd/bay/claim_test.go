@@ -52,3 +52,31 @@ func TestTwoWindowsOnOneOrder(t *testing.T) {
 	require.True(t, opened.Session.View().Closed)
 	require.Empty(t, first.orders.held.id)
 }
+
+// What was lost or put aside is told.
+func TestDamagedAttemptsAreTold(t *testing.T) {
+	t.Setenv("XDG_CONFIG_HOME", t.TempDir())
+	w := openWindow(t, 1024, 600)
+	w.press("board.open.cold_whisper", "order.read", "order.go", "tool.eye", "place.valve", "way.board", "board.open.half_a_breath")
+	w.end()
+	open := func() *window {
+		t.Helper()
+		w := openWindow(t, 1024, 600)
+		require.True(t, w.Page.Press("board.open.cold_whisper"))
+		w.settle()
+		w.end()
+		return w
+	}
+	require.NoError(t, platform.Append("cold_whisper", []byte(`{"seq":2,"act`)))
+	w = open()
+	require.Equal(t, w.Desk.Msg.T("work.torn"), w.Desk.Toast)
+	require.Len(t, w.Desk.Ledger, 1)
+	require.Empty(t, open().Desk.Toast, "told once")
+	require.NoError(t, platform.Replace("cold_whisper", []byte("rubbish\n")))
+	w = open()
+	require.Equal(t, w.Desk.Msg.T("work.aside"), w.Desk.Toast)
+	require.Empty(t, w.Desk.Ledger)
+	aside, err := platform.Load("cold_whisper" + asideSuffix)
+	require.NoError(t, err)
+	require.Equal(t, "rubbish\n", string(aside))
+}

@@ -97,7 +97,7 @@ func document(msg *messages.Catalogue, d *score.Debrief) *page.Document {
 		return page.Reference{Minutes: r.Minutes, Known: r.Minutes > 0, Note: msg.T("debrief.note." + key), Steps: r.Steps}
 	}
 	out := &page.Document{Order: d.Title, Customer: d.Customer, Truth: phrase.Sentence(d.TruthSays), Verdict: phrase.Sentence(d.Verdict),
-		Total: d.Total, Passed: d.Passed, Caps: d.Caps, Minutes: d.Seconds / 60, Choices: d.Choices, Luck: d.Luck,
+		Total: d.Total, Passed: d.Passed, Caps: d.Caps, Minutes: d.Seconds / 60, Counted: d.Counted, Choices: d.Choices, Luck: d.Luck,
 		Par: ref(d.Par, "par"), FaultPar: ref(d.FaultPar, "faultpar"), ProofLine: ref(d.ProofLine, "proofline"),
 		BillCents: d.BillCents, Hazards: d.Hazards, Caution: msg.T("debrief.caution")}
 	for _, m := range d.Marks {

@@ -94,12 +94,16 @@ func (o *orders) Open(ctx context.Context, id string, fresh bool) (opened stage.
 
 // reopen is Open once the attempt is claimed.
 func (o *orders) reopen(ctx context.Context, ord *scenarios.Order, id string, fresh bool) (stage.Opened, error) {
+	notice := ""
 	cfg := o.lib.Config(ord, version)
 	cfg.Breathe = breather(always)
 	if !fresh {
-		s, err := o.resume(ctx, id, cfg)
+		s, torn, err := o.resume(ctx, id, cfg)
 		if err == nil {
-			return stage.Opened{ID: id, Session: o.follow(ord, cfg, s), Car: ord.Car.Car.ID, Plan: ord.Car.Car}, nil
+			return stage.Opened{ID: id, Session: o.follow(ord, cfg, s), Car: ord.Car.Car.ID, Plan: ord.Car.Car, Notice: torn}, nil
+		}
+		if !missing(err) {
+			notice = "aside"
 		}
 		if ctx.Err() != nil {
 			return stage.Opened{}, ctx.Err()
@@ -113,7 +117,7 @@ func (o *orders) reopen(ctx context.Context, ord *scenarios.Order, id string, fr
 	if err != nil {
 		return stage.Opened{}, err
 	}
-	return stage.Opened{ID: id, Session: o.follow(ord, cfg, s), Car: ord.Car.Car.ID, Plan: ord.Car.Car}, nil
+	return stage.Opened{ID: id, Session: o.follow(ord, cfg, s), Car: ord.Car.Car.ID, Plan: ord.Car.Car, Notice: notice}, nil
 }
 
 // follow begins to keep the belief about an attempt; the one before is let go.
@@ -138,25 +142,27 @@ func (o *orders) belief(ord *scenarios.Order) func(context.Context, bench.Config
 
 func missing(err error) bool { return errors.Is(err, platform.ErrNoAttempt) }
 
-func (o *orders) resume(ctx context.Context, id string, cfg bench.Config) (*bench.Local, error) {
+// resume takes a saved attempt up again. Torn is the notice when its last line was lost.
+func (o *orders) resume(ctx context.Context, id string, cfg bench.Config) (s *bench.Local, torn string, err error) {
 	raw, err := platform.Load(id)
 	if err != nil {
-		return nil, err
+		return nil, "", err
 	}
 	a, err := bench.ReadAttempt(id, bytes.NewReader(raw))
 	if err != nil {
-		return nil, err
+		return nil, "", err
 	}
-	s, err := bench.Resume(ctx, cfg, a, bench.ContinueLog(keeper(id), nil))
+	s, err = bench.Resume(ctx, cfg, a, bench.ContinueLog(keeper(id), nil))
 	if err != nil {
-		return nil, err
+		return nil, "", err
 	}
 	if a.Torn {
 		if err := platform.Replace(id, raw[:a.Good]); err != nil {
-			return nil, err
+			return nil, "", err
 		}
+		torn = "torn"
 	}
-	return s, nil
+	return s, torn, nil
 }
 
 // keeper appends what is written to a saved attempt.

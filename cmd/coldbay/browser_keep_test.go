@@ -99,7 +99,7 @@ func TestNothingIsLost(t *testing.T) {
 	tab := b.tab()
 	tab.open(server.url(browserbay.PagePath("cold_whisper")))
 	tab.waitHeard("This order is open in another window or tab.")
-	tab.waitMirror("Job board")
+	tab.waitMirror("Go on: Lamp on after cold nights")
 	tab.close()
 
 	t.Log("settings are kept")

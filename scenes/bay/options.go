@@ -72,15 +72,15 @@ func (s *Scene) hint(b *ui.Build) string {
 	var kv []string
 	switch {
 	case h.red != "":
-		key, kv = "hint.second", []string{"thing", s.short(h.red)}
+		key, kv = "hint.second", []string{"thing", s.held(h.red)}
 	case h.end != "":
-		key, kv = "hint.fit", []string{"thing", s.short(h.end)}
+		key, kv = "hint.fit", []string{"thing", s.held(h.end)}
 	case h.tool == toolHands && h.plug:
 		key = "hint.plug"
 	case h.tool == toolStep && s.place != "front":
 		key = "hint.step.near"
 	case h.tool == toolHandPump && s.desk.View.HandPump.On != "":
-		key, kv = "hint.handpump.on", []string{"thing", s.short(s.desk.View.HandPump.On)}
+		key, kv = "hint.handpump.on", []string{"thing", s.held(s.desk.View.HandPump.On)}
 	case s.place == "front" && !h.takes(aPlace, &s.desk.View, "") && h.tool != toolStep:
 		key += ".far"
 	}

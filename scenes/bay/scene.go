@@ -105,6 +105,7 @@ func (s *Scene) drawTray(b *ui.Build, r paint.Rect) {
 			c.Name = b.T("tool.withheld", "tool", name)
 		}
 		c.Do = func() { s.take(t) }
+		lit := t == toolExtract || t == toolHelper || t == toolScan // work on by themselves, whatever is in hand
 		switch t {
 		case toolExtract:
 			c.On = s.desk.View.Extract
@@ -113,7 +114,7 @@ func (s *Scene) drawTray(b *ui.Build, r paint.Rect) {
 		case toolScan:
 			c.On = s.desk.View.Scan.Plugged
 		}
-		b.Control(c, words, ui.Look{Icon: icon(t), Above: true, Style: paint.Label, Align: paint.Centre})
+		b.Control(c, words, ui.Look{Icon: icon(t), Above: true, Lit: lit, Style: paint.Label, Align: paint.Centre})
 	}
 }
 
@@ -212,6 +213,23 @@ func (s *Scene) short(id string) string {
 		return mark
 	}
 	return s.desk.Msg.T("bay.short", "place", place, "thing", mark)
+}
+
+// held is a thing in the middle of a sentence: "plug 1 (Air pump)".
+func (s *Scene) held(id string) string {
+	for _, h := range s.desk.Cat.Hoses {
+		switch id {
+		case h.ID + ".a":
+			return s.desk.Msg.T("bay.heldend", "port", s.held(h.PortA))
+		case h.ID + ".b":
+			return s.desk.Msg.T("bay.heldend", "port", s.held(h.PortB))
+		}
+	}
+	place, mark := s.labelled(id)
+	if place == "" {
+		return mark
+	}
+	return s.desk.Msg.T("bay.held", "place", place, "thing", mark)
 }
 
 // placeWord is a place's short name, as this car calls it.

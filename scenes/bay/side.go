@@ -23,18 +23,25 @@ func (s *Scene) drawClocks(b *ui.Build, r paint.Rect) {
 	b.Group("clocks")
 	l, v := b.Front, &s.desk.View
 	ui.Board(l, r)
-	in := r.Pad(10, 6)
-	first, rest := in.CutLeft(in.W*0.30, 4)
-	cols := append([]paint.Rect{first}, rest.Columns(3, 4)...)
+	top, low := r.Pad(10, 6).CutTop(r.H/2-8, 4)
+	cells := append(halves(top), halves(low)...)
 	for i, c := range []struct{ key, value string }{
-		{"side.bench", phrase.Clock(v.Bench)}, {"side.calendar", b.T("side.hours", "n", b.Msg.Decimal(phrase.Number(float64(int(v.Calendar/360))/10)))},
-		{"side.bill", b.Msg.Decimal(phrase.Money(v.Bill))}, {"side.labour", b.Msg.Decimal(phrase.Money(v.Labour))},
+		{"side.bench", phrase.Clock(v.Bench)}, {"side.bill", b.Msg.Decimal(phrase.Money(v.Bill))},
+		{"side.calendar", b.T("side.hours", "n", b.Msg.Decimal(phrase.Number(float64(int(v.Calendar/360))/10)))},
+		{"side.labour", b.Msg.Decimal(phrase.Money(v.Labour))},
 	} {
-		top, low := cols[i].CutTop(18, 2)
-		l.TextIn(b.T(c.key), paint.Label, top, paint.Left, paint.Mist)
-		l.TextIn(c.value, choose(i == 0, paint.Style{Face: paint.Mono, Size: 18}, paint.Style{Face: paint.Mono, Size: 14}), low, paint.Left, paint.Chalk)
-		b.Read(b.T("side.read", "what", b.T(c.key), "value", c.value))
+		words := b.T(c.key)
+		w := l.Fonts.Width(words, paint.Label) + 6
+		l.TextIn(words, paint.Label, cells[i], paint.Left, paint.Mist)
+		l.TextIn(c.value, choose(i == 0, paint.Style{Face: paint.Mono, Size: 17}, paint.Style{Face: paint.Mono, Size: 14}),
+			paint.Rect{X: cells[i].X + w, Y: cells[i].Y, W: cells[i].W - w, H: cells[i].H}, paint.Right, paint.Chalk)
+		b.Read(b.T("side.read", "what", words, "value", c.value))
 	}
+}
+
+func halves(r paint.Rect) []paint.Rect {
+	left, right := r.CutLeft(r.W*0.49, 12)
+	return []paint.Rect{left, right}
 }
 
 func (s *Scene) drawEngine(b *ui.Build, r paint.Rect) {

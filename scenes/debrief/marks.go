@@ -2,6 +2,7 @@ package debrief
 
 import (
 	"math"
+	"strings"
 
 	"coldbay/scenes/debrief/page"
 	"coldbay/scenes/paint"
@@ -55,6 +56,14 @@ func (s *Scene) mark(b *ui.Build, r paint.Rect, m page.Mark) {
 	b.Read(b.T("debrief.mark", "name", m.Name, "score", stage.Num(m.Score), "state", words, "reason", m.Reason))
 }
 
+// used is what the attempt took, reckoned as par is.
+func used(b *ui.Build, d *page.Document) page.Reference {
+	if d.Counted <= 0 {
+		return page.Reference{Minutes: d.Minutes, Known: true}
+	}
+	return page.Reference{Minutes: d.Counted, Known: true, Note: b.T("debrief.note.used", "n", minutes(b, d.Minutes))}
+}
+
 // references are the minutes used and the three to compare with, as bars on one scale.
 func (s *Scene) references(b *ui.Build, r paint.Rect, d *page.Document) {
 	l := b.Front
@@ -64,7 +73,7 @@ func (s *Scene) references(b *ui.Build, r paint.Rect, d *page.Document) {
 		ref  page.Reference
 		mine bool
 	}{
-		{"debrief.used", page.Reference{Minutes: d.Minutes, Known: true}, true}, {"debrief.par", d.Par, false},
+		{"debrief.used", used(b, d), true}, {"debrief.par", d.Par, false},
 		{"debrief.faultpar", d.FaultPar, false}, {"debrief.proofline", d.ProofLine, false},
 	}
 	top := 1.0
@@ -92,11 +101,37 @@ func (s *Scene) references(b *ui.Build, r paint.Rect, d *page.Document) {
 	}
 	l.TextIn(b.T("debrief.proof.steps"), paint.SmallB, paint.Rect{X: r.X, Y: y, W: r.W, H: 20}, paint.Left, paint.PageInk)
 	y += 22
+	st := paint.Small
+	steps := make([][]string, len(d.ProofLine.Steps))
+	all := 0
 	for i, step := range d.ProofLine.Steps {
 		words := stage.Num(i+1) + ". " + step
-		if y+l.ParaHeight(words, paint.Small, r.W) > r.Bottom()+4 {
+		b.Read(words)
+		steps[i] = l.Fonts.Wrap(words, st, r.W-14)
+		all += len(steps[i])
+	}
+	// All steps are told, the long ones by their beginnings where there is too little room.
+	for room := int((r.Bottom() + 4 - y) / st.LineHeight()); all > room; all-- {
+		long := 0
+		for i := range steps {
+			if len(steps[i]) > len(steps[long]) {
+				long = i
+			}
+		}
+		n := len(steps[long]) - 1
+		if n < 1 {
 			break
 		}
-		y += l.Para(words, paint.Small, paint.Rect{X: r.X, Y: y, W: r.W, H: 80}, paint.PageInk) + 2
+		steps[long] = steps[long][:n]
+		steps[long][n-1] = strings.TrimSuffix(steps[long][n-1], " …") + " …"
+	}
+	for _, lines := range steps {
+		for _, line := range lines {
+			if y+st.BoxHeight() > r.Bottom()+4 {
+				return
+			}
+			l.Text(line, st, r.X, y, paint.PageInk)
+			y += st.LineHeight()
+		}
 	}
 }

@@ -1,7 +1,9 @@
 package notebook
 
 import (
+	"cmp"
 	"slices"
+	"strings"
 
 	"coldbay/scenes/paint"
 	"coldbay/scenes/stage"
@@ -33,35 +35,55 @@ func (s *Scene) closing(b *ui.Build, r paint.Rect) {
 	switch s.form.step {
 	case "cause":
 		for _, c := range s.desk.Cat.Suspects {
-			rows = append(rows, choice{c.ID, c.Name, slices.Contains(s.form.causes, c.ID), func() { s.cause(c.ID) }})
+			rows = append(rows, choice{id: c.ID, words: c.Name, on: slices.Contains(s.form.causes, c.ID), last: slices.Contains(s.desk.View.Struck, c.ID),
+				pick: func() { s.cause(c.ID) }})
 		}
 	case "unit":
 		for _, u := range s.desk.Cat.Units {
-			rows = append(rows, choice{u.ID, u.Name, s.form.unit == u.ID, func() { s.form.unit = u.ID }})
+			rows = append(rows, choice{id: u.ID, words: u.Name, on: s.form.unit == u.ID, last: !s.renewed(u.ID), pick: func() { s.form.unit = u.ID }})
 		}
 	default:
 		for _, f := range s.desk.Ledger {
 			if len(f.Percepts) > 0 {
-				rows = append(rows, choice{stage.Num(f.Seq), stage.Num(f.Seq) + "  " + s.desk.Phrase.Line(f), s.form.line == f.Seq, func() { s.form.line = f.Seq }})
+				rows = append(rows, choice{id: stage.Num(f.Seq), mark: stage.Num(f.Seq), words: s.desk.Phrase.Line(f), on: s.form.line == f.Seq,
+					pick: func() { s.form.line = f.Seq }})
 			}
 		}
 		if len(rows) == 0 {
 			l.Para(b.T("close.noproof"), paint.Body, list, paint.PageDim)
 		}
 	}
+	// What is likeliest to be chosen comes first: a cause that still stands on the board, a unit that was renewed.
+	slices.SortStableFunc(rows, func(a, b choice) int { return cmp.Compare(rank(a), rank(b)) })
 	s.choices(b, list, rows)
 	s.summary(b, foot)
 }
 
 type choice struct {
-	id, words string
-	on        bool
-	pick      func()
+	id, mark, words string
+	on              bool
+	last            bool // stands behind those that are not
+	pick            func()
+}
+
+func rank(c choice) int {
+	if c.last {
+		return 1
+	}
+	return 0
+}
+
+// renewed tells whether a unit was replaced or mended.
+func (s *Scene) renewed(unit string) bool {
+	return slices.ContainsFunc(s.desk.Ledger, func(f bench.Finding) bool { return f.Action.Verb == bench.Repair && f.Action.On == unit })
 }
 
 func (s *Scene) choices(b *ui.Build, r paint.Rect, rows []choice) {
 	l := b.Front
-	const h = 27
+	h := 27.0
+	if s.form.step == "proof" {
+		h = 39 // what a reading showed stands at the end of its line, and is what one chooses by
+	}
 	per := max(1, int((r.H-30)/h))
 	pages := (len(rows) + per - 1) / per
 	list := "close." + s.form.step
@@ -82,10 +104,48 @@ func (s *Scene) choices(b *ui.Build, r paint.Rect, rows []choice) {
 		if c.on {
 			l.Disc(ring, 4, ink)
 		}
-		l.TextIn(clip(l, c.words, row.W-40), paint.Small, paint.Rect{X: row.X + 30, Y: row.Y, W: row.W - 36, H: row.H}, paint.Left, ink)
-		b.Add(ui.Control{ID: list + "." + c.id, Name: c.words, Role: ui.Toggle, Rect: row, On: c.on, Do: func() { c.pick(); s.desk.Touch() }})
+		text := paint.Rect{X: row.X + 30, Y: row.Y, W: row.W - 36, H: row.H}
+		name := c.words
+		if c.mark != "" {
+			l.TextIn(c.mark, paint.Style{Face: paint.Mono, Size: 12}, paint.Rect{X: text.X, Y: text.Y, W: 26, H: text.H}, paint.Left, ink)
+			text.X, text.W, name = text.X+30, text.W-30, c.mark+"  "+c.words
+			s.twoLines(l, c.words, text, ink)
+		} else {
+			l.TextIn(clip(l, c.words, row.W-40), paint.Small, text, paint.Left, choose(c.last && !c.on, paint.PageDim, ink))
+		}
+		b.Add(ui.Control{ID: list + "." + c.id, Name: name, Role: ui.Toggle, Rect: row, On: c.on, Do: func() { c.pick(); s.desk.Touch() }})
 	}
 	b.Pager(list+".page", paint.Pt{X: r.X, Y: r.Bottom() - 28}, page, pages, true, r, s.turn(list))
+}
+
+// twoLines sets the words of a reading in two lines. Where there are more, the end is kept, which says what was seen: the beginning says only
+// what was done.
+func (s *Scene) twoLines(l *paint.List, words string, r paint.Rect, ink paint.Ink) {
+	st := paint.Small
+	lines := l.Fonts.Wrap(words, st, r.W-14)
+	if len(lines) > 2 {
+		lines = []string{lines[0] + " …", lines[len(lines)-1]}
+		if len(lines[1]) < 24 {
+			all := l.Fonts.Wrap(words, st, r.W-14)
+			lines[1] = "… " + tail(l, all[len(all)-2]+" "+all[len(all)-1], st, r.W-30)
+		}
+	}
+	y := r.Y + (r.H-float64(len(lines))*st.LineHeight())/2
+	for i, line := range lines {
+		l.TextIn(line, st, paint.Rect{X: r.X, Y: y + float64(i)*st.LineHeight(), W: r.W, H: st.LineHeight()}, paint.Left, ink)
+	}
+}
+
+// tail drops words from the beginning until the rest fits.
+func tail(l *paint.List, words string, st paint.Style, w float64) string {
+	for l.Fonts.Width(words, st) > w {
+		_, rest, ok := strings.Cut(words, " ")
+		if !ok {
+			break
+		}
+		words = rest
+	}
+	return words
 }
 
 // clip shortens a ledger line to one line; its whole text is in the ledger and in the control's name.

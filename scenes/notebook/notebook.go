@@ -91,10 +91,12 @@ func (s *Scene) board(b *ui.Build, r paint.Rect) {
 			ui.Cross(l, box.Inset(3), paint.Vermil)
 		}
 		room := paint.Rect{X: row.X + 24, Y: row.Y, W: row.W - 24 - 50, H: h}
-		l.TextIn(c.Name, paint.Body, room, paint.Left, ink)
-		if struck {
-			w := min(l.Fonts.Width(c.Name, paint.Body), room.W)
-			l.Box(paint.Rect{X: room.X - 2, Y: row.Y + h/2, W: w + 4, H: 1.5}, 0, paint.Vermil)
+		for _, line := range fitted(l, c.Name, room) {
+			l.TextIn(line.words, line.style, line.room, paint.Left, ink)
+			if struck {
+				w := l.Fonts.Width(line.words, line.style)
+				l.Box(paint.Rect{X: room.X - 2, Y: line.room.Mid().Y, W: w + 4, H: 1.5}, 0, paint.Vermil)
+			}
 		}
 		l.TextIn(b.T("info.share", "n", stage.Num(c.Share)), paint.Style{Face: paint.Mono, Size: 13}, paint.Rect{X: row.Right() - 46, Y: row.Y, W: 44, H: h}, paint.Right, paint.PageDim)
 		l.Box(paint.Rect{X: row.X, Y: row.Bottom() - 0.5, W: row.W, H: 1}, 0, paint.PageRul)
@@ -106,6 +108,27 @@ func (s *Scene) board(b *ui.Build, r paint.Rect) {
 			Do: func() { s.desk.Act(bench.Action{Verb: verb, On: c.ID}) }})
 	}
 	b.Pager("board.page", paint.Pt{X: list.X, Y: r.Bottom() - 28}, page, pages, true, r, s.turn("board"))
+}
+
+// fitLine is one line of a suspect's name.
+type fitLine struct {
+	words string
+	style paint.Style
+	room  paint.Rect
+}
+
+// fitted sets a name in one line, smaller where it must be, and in two small ones where it is too long for that.
+func fitted(l *paint.List, name string, room paint.Rect) []fitLine {
+	st := paint.Body
+	for st.Size > 11 && l.Fonts.Width(name, st) > room.W {
+		st.Size--
+	}
+	lines := l.Fonts.Wrap(name, st, room.W)
+	if len(lines) != 2 {
+		return []fitLine{{name, st, room}}
+	}
+	h := room.H / 2
+	return []fitLine{{lines[0], st, paint.Rect{X: room.X, Y: room.Y, W: room.W, H: h}}, {lines[1], st, paint.Rect{X: room.X, Y: room.Y + h - 1, W: room.W, H: h}}}
 }
 
 func (s *Scene) at(list string, pages int) int {
@@ -139,15 +162,20 @@ func (s *Scene) right(b *ui.Build, r paint.Rect) {
 func (s *Scene) sheet(b *ui.Build, id string, r paint.Rect, entries []entry) {
 	l := b.Front
 	body, _ := r.CutTop(r.H-36, 0)
+	// Filled from the end, so that what was written last stands on a full page.
 	var starts []int
 	h := 0.0
-	for i, e := range entries {
-		need := l.ParaHeight(e.words, paint.Small, body.W-72) + 7
-		if i == 0 || h+need > body.H {
-			starts, h = append(starts, i), 0
+	for i := len(entries) - 1; i >= 0; i-- {
+		need := l.ParaHeight(entries[i].words, paint.Small, body.W-72) + 7
+		if h > 0 && h+need > body.H {
+			starts, h = append(starts, i+1), 0
 		}
 		h += need
 	}
+	if len(entries) > 0 {
+		starts = append(starts, 0)
+	}
+	slices.Reverse(starts)
 	page := s.at(id, len(starts))
 	if len(starts) == 0 {
 		return

@@ -206,12 +206,20 @@ func (d *Desk) Open(id string, fresh bool) {
 	d.run(d.Msg.T("work.open"), true, func(ctx context.Context) func() {
 		o, err := d.Orders.Open(ctx, id, fresh)
 		if err != nil {
-			return func() { d.fail(fmt.Errorf("open order %s: %w", id, err)) }
+			return func() {
+				d.fail(fmt.Errorf("open order %s: %w", id, err))
+				if d.List == nil {
+					d.LoadBoard() // an order that was asked for at the start: the board is what there is instead
+				}
+			}
 		}
 		return d.takeUp(o, func() {
 			d.Read = len(d.Ledger) > 0
 			if d.Go(Sheet); d.Read && !d.View.Closed {
 				d.Go(Bay)
+			}
+			if o.Notice != "" {
+				d.Say(d.Msg.T("work."+o.Notice), true)
 			}
 			if d.View.Closed {
 				d.LoadDebrief()
@@ -303,7 +311,7 @@ func (d *Desk) did(a bench.Action, f bench.Finding, err error, then []func(bench
 	switch {
 	case errors.As(err, &no):
 		d.Play = false
-		d.Say(no.Missing, true)
+		d.Say(phrase.Sentence(no.Missing), true)
 		return
 	case errors.Is(err, context.Canceled):
 		d.Say(d.Msg.T("work.cancelled"), false)

@@ -32,6 +32,7 @@ type Opened struct {
 	Session bench.Session
 	Car     string
 	Plan    *car.Car
+	Notice  string // what to tell: "torn" when the last line of the attempt was lost, "aside" when the attempt was damaged and a new one begun
 }
 
 // Orders is what the window needs from outside. Its methods may take long and are called on their own goroutine, one

@@ -46,24 +46,6 @@ func (d *Director) buildOver(k overKey) {
 	l := d.over
 	l.Clear(k.scale)
 	l.Theme = d.theme
-	if k.tip != "" {
-		lines := d.fonts.Wrap(k.tip, paint.Small, k.w-48)
-		w, h := d.widest(lines, paint.Small)+16, 8+18*float64(len(lines))
-		x := math.Max(8, math.Min(math.Max(k.at.Mid().X-w/2, 8), k.w-w-24))
-		y := k.at.Bottom() + 8
-		if k.at.H > 120 {
-			y = math.Max(k.at.Y, 0) + 8
-		} else if y+h > k.h-24 {
-			y = k.at.Y - h - 8
-		}
-		y = math.Min(math.Max(y, 8), k.h-h-8)
-		r := paint.Rect{X: x, Y: y, W: w, H: h}
-		l.Box(r.Inset(-1), 5, paint.Black)
-		l.Box(r, 4, paint.Page)
-		for i, s := range lines {
-			l.TextIn(s, paint.Small, paint.Rect{X: r.X + 8, Y: r.Y + 4 + 18*float64(i), W: w - 16, H: 18}, paint.Centre, paint.PageInk)
-		}
-	}
 	foot := k.h - 118
 	if k.h < MinH-1 {
 		foot = k.h - 22
@@ -71,10 +53,7 @@ func (d *Director) buildOver(k overKey) {
 	if k.caption != "" {
 		low := foot
 		if d.shown == Bay && k.h >= MinH-1 {
-			low = k.h - 166 // on the lower edge of the picture
-			if k.h >= 680 {
-				low -= 14
-			}
+			low = bayFloor(k.h)
 		}
 		if d.shown == ScanTool {
 			low = k.h - 10
@@ -107,6 +86,24 @@ func (d *Director) buildOver(k overKey) {
 			l.Text(s, paint.Body, r.X+50, r.Y+9+float64(i)*paint.Body.LineHeight(), paint.Chalk)
 		}
 	}
+	if k.tip != "" {
+		lines := d.fonts.Wrap(k.tip, paint.Small, k.w-48)
+		w, h := d.widest(lines, paint.Small)+16, 8+18*float64(len(lines))
+		x := math.Max(8, math.Min(math.Max(k.at.Mid().X-w/2, 8), k.w-w-24))
+		y := k.at.Bottom() + 8
+		if k.at.H > 120 {
+			y = math.Max(k.at.Y, 0) + 8
+		} else if y+h > d.floor(k) {
+			y = k.at.Y - h - 8
+		}
+		y = math.Min(math.Max(y, 8), k.h-h-8)
+		r := paint.Rect{X: x, Y: y, W: w, H: h}
+		l.Box(r.Inset(-1), 5, paint.Black)
+		l.Box(r, 4, paint.Page)
+		for i, s := range lines {
+			l.TextIn(s, paint.Small, paint.Rect{X: r.X + 8, Y: r.Y + 4 + 18*float64(i), W: w - 16, H: 18}, paint.Centre, paint.PageInk)
+		}
+	}
 	if k.working != "" {
 		lines := d.fonts.Wrap(k.working, paint.Body, k.w-100)
 		w := d.widest(lines, paint.Body) + 40
@@ -118,6 +115,22 @@ func (d *Director) buildOver(k overKey) {
 			l.TextIn(s, paint.Body, paint.Rect{X: r.X, Y: r.Y + 7 + 20*float64(i), W: r.W, H: 20}, paint.Centre, paint.Chalk)
 		}
 	}
+}
+
+// bayFloor is the lower edge of the bay's picture.
+func bayFloor(h float64) float64 {
+	if h >= 680 {
+		return h - 180
+	}
+	return h - 166
+}
+
+// floor is how far down the name of a thing may hang. In the bay what stands below the picture says what comes next.
+func (d *Director) floor(k overKey) float64 {
+	if d.shown == Bay && k.h >= MinH-1 {
+		return bayFloor(k.h)
+	}
+	return k.h - 24
 }
 
 func (d *Director) widest(lines []string, st paint.Style) float64 {

@@ -64,7 +64,7 @@ func (o *Orders) Debrief(_ context.Context, id string) (*page.Document, error) {
 	d := &page.Document{Order: "Cold start, lamp on", Customer: "Mrs Adelaar",
 		Truth:   "The vacuum line between the solenoid and the air valve was split on its underside.",
 		Verdict: "74 of 100: the fault was found, mended and verified.",
-		Total:   74, Passed: true, Minutes: 47.5, Choices: 12, BillCents: 15400, Luck: 1.5,
+		Total:   74, Passed: true, Minutes: 47.5, Counted: 61.5, Choices: 12, BillCents: 15400, Luck: 1.5,
 		Par:       page.Reference{Minutes: 31, Known: true, Note: "expected over all suspects, without knowing the fault"},
 		FaultPar:  page.Reference{Minutes: 26, Known: true, Note: "what the best plan costs when this is the fault"},
 		ProofLine: page.Reference{Minutes: 14, Known: true, Note: "in hindsight, the cheapest readings that leave only this fault", Steps: []string{"Pump on by the actuator test, hand at the tailpipe: no flow.", "Hand pump on the valve's nipple: holds 60 kPa for a minute.", "Hand pump on the line's end at the solenoid: does not hold."}},

@@ -12,6 +12,7 @@ type Look struct {
 	Align   paint.Align
 	Icon    func(l *paint.List, r paint.Rect, ink paint.Ink) // painted at the left
 	Above   bool                                             // icon above the words
+	Lit     bool                                             // on, and not the chosen one: marked by a lamp, not by its colour
 }
 
 // Button paints and adds a push button whose words are its name.
@@ -30,7 +31,7 @@ func (b *Build) Control(c Control, words string, look Look) {
 		fill, ink = paint.Page, paint.Blend(paint.PageDim, paint.Page, 0.25)
 	case c.Off:
 		fill, ink = paint.Panel, paint.Blend(paint.Mist, paint.Panel, 0.35)
-	case c.On:
+	case c.On && !look.Lit:
 		fill, ink, line = paint.Sky, paint.Black, paint.Chalk
 		if look.Paper {
 			fill, ink, line = paint.PageInk, paint.Page, paint.PageInk
@@ -41,7 +42,12 @@ func (b *Build) Control(c Control, words string, look Look) {
 	l := b.Front
 	l.Box(c.Rect, 5, line)
 	l.Box(c.Rect.Inset(1), 4, fill)
-	if c.On {
+	switch {
+	case c.On && look.Lit:
+		lamp := paint.Pt{X: c.Rect.Right() - 10, Y: c.Rect.Y + 10}
+		l.Disc(lamp, 5.5, paint.Black)
+		l.Disc(lamp, 4, paint.Orange)
+	case c.On:
 		// A bar as well as the colour says that this is the chosen one.
 		l.Box(paint.Rect{X: c.Rect.X + 3, Y: c.Rect.Bottom() - 4, W: c.Rect.W - 6, H: 2.5}, 1, ink)
 	}

@@ -14,6 +14,7 @@ type Document struct {
 	Marks     []Mark
 	Steps     []Step
 	Minutes   float64 // bench minutes used
+	Counted   float64 // what of them is compared with par: with nights, undoing and verification, up to the cure; 0 when not known
 	Choices   float64 // minutes lost to choices
 	Par       Reference
 	FaultPar  Reference
