@@ -63,6 +63,7 @@ type window struct {
 func (w *window) end() {
 	if w.orders.held.id != "" {
 		w.orders.held.let()
+		w.orders.held = claimed{}
 	}
 }
 
@@ -266,6 +267,7 @@ func (w *window) retakesFrom(line int) {
 	w.press("way.board")
 	w.keep("board-retake")
 
+	w.end()
 	again := openWindow(w.t, 1024, 600)
 	again.press("board.retake." + id)
 	require.Equal(w.t, going, again.Desk.Ledger)
