@@ -6,13 +6,14 @@ import (
 	"coldbay/scenes/paint"
 	"coldbay/scenes/ui"
 	"coldbay/sim/bench"
+	"coldbay/sim/bench/phrase"
 )
 
 // drawOptions is the bar below the picture: what to do next with the tool in hand, and its choices.
 func (s *Scene) drawOptions(b *ui.Build, r paint.Rect) {
 	b.Group("options")
 	ui.Board(b.Front, r)
-	hint := s.hint(b)
+	hint := phrase.Sentence(s.hint(b))
 	b.Front.TextIn(hint, paint.Small, paint.Rect{X: r.X + 10, Y: r.Y + 2, W: r.W - 20, H: 20}, paint.Left, paint.Chalk)
 	b.Tell(hint)
 	o := &row{b: b, x: r.X + 8, y: r.Y + 25, right: r.Right() - 8, scene: s}

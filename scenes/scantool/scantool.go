@@ -74,10 +74,10 @@ func (s *Scene) tool(b *ui.Build, r paint.Rect) {
 		return
 	}
 	st := paint.Style{Face: paint.Mono, Size: 14}
-	var lines []string
+	var lines []row
 	for _, line := range sc.Lines {
 		line = s.desk.Phrase.Screen(line)
-		lines = append(lines, l.Fonts.Wrap(line, st, body.W)...)
+		lines = append(lines, rows(l.Fonts, line, st, body.W)...)
 		b.Read(line)
 	}
 	var chart paint.Rect
@@ -89,7 +89,11 @@ func (s *Scene) tool(b *ui.Build, r paint.Rect) {
 	s.page = min(s.page, pages-1)
 	for i := range per {
 		if n := s.page*per + i; n < len(lines) {
-			l.Text(lines[n], st, body.X, body.Y+float64(i)*st.LineHeight(), ink)
+			y := body.Y + float64(i)*st.LineHeight()
+			l.Text(lines[n].name, st, body.X, y, ink)
+			if v := lines[n].value; v != "" {
+				l.Text(v, st, body.Right()-l.Fonts.Width(v, st), y, ink)
+			}
 		}
 	}
 	if chart.H > 0 {

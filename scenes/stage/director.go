@@ -72,6 +72,7 @@ type Director struct {
 // overKey is what the top layer shows; it is built again when this changes.
 type overKey struct {
 	toast, tip, working, caption string
+	scene                        string // on which it lies: each keeps another place free
 	bad, modal                   bool
 	w, h, scale                  float64
 	at                           paint.Rect

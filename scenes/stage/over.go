@@ -11,7 +11,7 @@ import (
 // updateOver makes the layer above everything: the name of the thing on the drawing that is pointed at or focused, the
 // toast, and that work is under way. It tells whether there is anything to show.
 func (d *Director) updateOver(now time.Time) bool {
-	k := overKey{toast: d.Desk.Toast, bad: d.Desk.ToastBad, w: d.view.W, h: d.view.H, scale: d.scale, caption: d.captionLine(), modal: d.Page.Modal(), contrast: d.theme != nil}
+	k := overKey{toast: d.Desk.Toast, scene: d.shown, bad: d.Desk.ToastBad, w: d.view.W, h: d.view.H, scale: d.scale, caption: d.captionLine(), modal: d.Page.Modal(), contrast: d.theme != nil}
 	if words, ok := d.Desk.Working(now); ok {
 		k.working = words
 	}
