@@ -11,6 +11,7 @@ import (
 	"sort"
 	"strconv"
 	"strings"
+	"sync"
 
 	"gopkg.in/yaml.v3"
 )
@@ -23,6 +24,7 @@ type Catalogue struct {
 	lang  string
 	m     map[string]string
 	names map[string]string // "fault.pump_worn", and "car_c fault.pump_worn" where a car calls it otherwise
+	texts func() *texts     // of the data, read when first asked for
 }
 
 // original is the language of the names in the data.
@@ -33,7 +35,7 @@ func Languages() []string { return []string{"en", "de", "es"} }
 
 // Load reads a language that is built in.
 func Load(lang string) (*Catalogue, error) {
-	c := &Catalogue{lang: lang, m: map[string]string{}, names: map[string]string{}}
+	c := &Catalogue{lang: lang, m: map[string]string{}, names: map[string]string{}, texts: sync.OnceValue(func() *texts { return readTexts(lang) })}
 	for _, name := range []string{lang + ".yaml", lang + ".grade.yaml", lang + ".report.yaml"} {
 		raw, err := files.ReadFile(name)
 		if err != nil {

@@ -43,10 +43,13 @@ func (o *orders) Debrief(ctx context.Context, id string) (*page.Document, error)
 	if c.Dictionary, err = tongue.Dictionary(o.msg, ord.Order.Car, cat, c.Dictionary); err != nil {
 		return nil, err
 	}
-	c.Speaker = phrase.Speaker{Book: phrase.New(o.msg, phrase.Named(o.msg, ord.Order.Car, cat))}
+	c.Speaker = phrase.Speaker{Book: phrase.Open(o.msg, ord.Order.Car, cat)}
 	c.Words = o.msg
 	c.Config.Breathe = breather(always)
 	if c.Candidates, err = score.Candidates(ctx, o.lib); err != nil {
+		return nil, err
+	}
+	if err := tongue.Case(o.msg, o.lib, c); err != nil {
 		return nil, err
 	}
 	switch {

@@ -14,6 +14,7 @@ import (
 	"coldbay/scenes/platform"
 	"coldbay/scenes/stage"
 	"coldbay/sim/bench"
+	"coldbay/sim/bench/phrase"
 )
 
 // orders gives the window the built-in work orders, played in this process and kept by the platform under the order's id.
@@ -47,7 +48,8 @@ func (o *orders) List(context.Context) ([]stage.Order, error) {
 	var out []stage.Order
 	for _, ord := range o.lib.ByLevel() {
 		x, id := ord.Order, ord.Order.ID
-		line := stage.Order{ID: id, Title: x.Title, Customer: x.Customer, Vehicle: x.Vehicle, Complaint: x.Complaint, Minutes: x.Minutes,
+		said := phrase.Order(o.msg, x)
+		line := stage.Order{ID: id, Title: said.Title, Customer: said.Customer, Vehicle: said.Vehicle, Complaint: said.Complaint, Minutes: x.Minutes,
 			Level: int(ord.Level()), Suspects: ord.Suspects()}
 		// A damaged attempt shows as begun; opening it moves it aside.
 		switch a, err := o.saved(id); {

@@ -142,6 +142,9 @@ func gradeFindings(ctx context.Context, p *Program, msg *messages.Catalogue, lib
 	if c.Candidates, err = score.Candidates(ctx, lib); err != nil {
 		return nil, err
 	}
+	if err := tongue.Case(msg, lib, c); err != nil {
+		return nil, err
+	}
 	if thought != "" {
 		c.Thought = strings.Split(thought, ",")
 	}

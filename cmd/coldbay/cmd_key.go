@@ -13,6 +13,7 @@ import (
 	"coldbay/grading/score"
 	"coldbay/grading/tongue"
 	"coldbay/sim/bench"
+	"coldbay/sim/bench/phrase"
 )
 
 const keyUsage = `Usage: coldbay key ORDER [--lang CODE] [--json]
@@ -131,7 +132,7 @@ func planOf(ctx context.Context, p *Program, msg *messages.Catalogue, name strin
 		return nil, nil, nil, err
 	}
 	k := keyWriter{c.Dictionary, msg}
-	sheet := &keySheet{Order: o.Order.ID, Title: o.Order.Title, Exact: exact, Plan: k.node(root)}
+	sheet := &keySheet{Order: o.Order.ID, Title: phrase.Order(msg, o.Order).Title, Exact: exact, Plan: k.node(root)}
 	sheet.ParMinutes = sheet.Plan.Minutes
 	return sheet, c.Dictionary, root, nil
 }

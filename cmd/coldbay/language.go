@@ -27,5 +27,5 @@ func speaker(msg *messages.Catalogue, car string, c bench.Catalogue) score.Speak
 	if msg.Lang() == english {
 		return score.Plain{Sayer: bench.NewSayer(c)}
 	}
-	return phrase.Speaker{Book: phrase.New(msg, phrase.Named(msg, car, c))}
+	return phrase.Speaker{Book: phrase.Open(msg, car, c)}
 }

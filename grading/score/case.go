@@ -98,3 +98,6 @@ func (p Plain) Action(a bench.Action) string { return bench.FormatLine(a) }
 
 // Short is a percept's value or word alone.
 func (p Plain) Short(q bench.Percept) string { return short(q) }
+
+// Refusal is the bench's own words.
+func (p Plain) Refusal(text string) string { return text }

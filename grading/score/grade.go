@@ -23,6 +23,8 @@ type Speaker interface {
 	// Short is a percept's value or word alone.
 	Short(bench.Percept) string
 	Name(id string) string
+	// Refusal is why an action can't be done, given in the bench's words.
+	Refusal(text string) string
 }
 
 // Words is a catalogue of messages: T fills the places of a message in, N does it for a number of things.

@@ -14,7 +14,7 @@ func whySays(w Words, say Speaker, st belief.Strike) string {
 	seen, would := st.Seen, st.Predicted
 	switch {
 	case st.Refused != "":
-		return w.T("grade.why.refused", "why", st.Refused)
+		return w.T("grade.why.refused", "why", say.Refusal(st.Refused))
 	case would.Key == "":
 		return w.T("grade.why.less", "seen", say.Percept(seen))
 	case seen.Key == "":
@@ -24,12 +24,20 @@ func whySays(w Words, say Speaker, st belief.Strike) string {
 	case would.Key == "whine" && would.Word == "silent":
 		return w.T("grade.why.silent", "seen", say.Short(seen))
 	case would.Key == "code":
-		return w.T("grade.why.code", "of", would.Of, "would", say.Short(would), "seen", say.Short(seen))
+		return w.T("grade.why.code", "of", codes(w, would.Of), "would", say.Short(would), "seen", say.Short(seen))
 	}
 	if key := "grade.would." + would.Key; w.Has(key) {
 		return w.T(key, "would", say.Short(would), "seen", say.Short(seen))
 	}
 	return w.T("grade.why.other", "would", say.Percept(would), "seen", say.Short(seen))
+}
+
+// codes is which trouble codes are meant.
+func codes(w Words, of string) string {
+	if key := "mode." + of; w.Has(key) {
+		return w.T(key)
+	}
+	return of
 }
 
 // short is a percept's value or word alone.

@@ -187,7 +187,7 @@ func (g *grader) thought(ctx context.Context, id string) (Thought, error) {
 		line := ThoughtLine{Seq: f.Seq, Did: g.did(first, i), True: g.shows(f.Percepts), Theirs: g.shows(theirs.Percepts)}
 		first = i + 1
 		if no != nil {
-			line.Theirs = []string{g.Words.T("grade.thought.refused", "why", no.Missing)}
+			line.Theirs = []string{g.Words.T("grade.thought.refused", "why", g.Speaker.Refusal(no.Missing))}
 		}
 		t.Lines = append(t.Lines, line)
 		if no != nil || !slices.Equal(f.Classes(), theirs.Classes()) {

@@ -64,8 +64,9 @@ type Desk struct {
 	// Lesson is the id of the open lesson.
 	Lesson string
 
-	car     string          // id of the open order's car
-	plain   bench.Catalogue // as the session gives it
+	car     string           // id of the open order's car
+	plain   bench.Catalogue  // as the session gives it
+	drawn   *drawing.Drawing // with the words of the data
 	scene   string
 	from    string // scene before the settings
 	job     *job
@@ -239,17 +240,18 @@ func (d *Desk) takeUp(o Opened, then func()) func() {
 		return func() { d.fail(fmt.Errorf("open order %s: %w", o.ID, err)) }
 	}
 	return func() {
-		d.ID, d.Session, d.car, d.plain, d.Draw, d.Doc, d.Past = o.ID, s, o.Car, cat, draw, nil, nil
+		d.ID, d.Session, d.car, d.plain, d.drawn, d.Doc, d.Past = o.ID, s, o.Car, cat, draw, nil, nil
 		d.name()
 		d.refresh()
 		then()
 	}
 }
 
-// name gives the things of the open order's car their names in the language of the window.
+// name gives the open order its words, and the things of its car their names, in the language of the window.
 func (d *Desk) name() {
 	d.Cat = phrase.Named(d.Msg, d.car, d.plain)
-	d.Phrase = phrase.New(d.Msg, d.Cat)
+	d.Draw = d.drawn.In(func(label string) string { return d.Msg.Said("drawing", label) })
+	d.Phrase = phrase.Open(d.Msg, d.car, d.plain)
 }
 
 // LoadDebrief grades the closed attempt and shows the debrief.
@@ -311,7 +313,7 @@ func (d *Desk) did(a bench.Action, f bench.Finding, err error, then []func(bench
 	switch {
 	case errors.As(err, &no):
 		d.Play = false
-		d.Say(phrase.Sentence(no.Missing), true)
+		d.Say(phrase.Sentence(d.Phrase.Refusal(no.Missing)), true)
 		return
 	case errors.Is(err, context.Canceled):
 		d.Say(d.Msg.T("work.cancelled"), false)

@@ -102,16 +102,21 @@ func (l *Local) Catalogue() Catalogue {
 	return c
 }
 
-func orderInfo(o *Order) OrderInfo {
+// Told is all that is told of what happened before, one after another.
+func (o *Order) Told() string {
 	var told []string
 	for _, e := range o.History {
 		if e.Text != "" {
 			told = append(told, e.Text)
 		}
 	}
+	return strings.Join(told, " ")
+}
+
+func orderInfo(o *Order) OrderInfo {
 	return OrderInfo{
 		ID: o.ID, Title: o.Title, Customer: o.Customer, Vehicle: o.Vehicle, Complaint: o.Complaint,
-		History: strings.Join(told, " "), Minutes: o.Minutes,
+		History: o.Told(), Minutes: o.Minutes,
 	}
 }
 

@@ -2,7 +2,7 @@ package bench
 
 // doKey turns the key on or off. Off stops a running engine too.
 func (l *Local) doKey(j *job) error {
-	on, err := j.switched(l.w.KeyOn(), "the key is")
+	on, err := j.switched(l.w.KeyOn(), "the key is on already", "the key is off already")
 	if err != nil {
 		return err
 	}

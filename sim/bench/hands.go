@@ -282,7 +282,7 @@ func (l *Local) setPart(p part, off bool) error {
 
 // doHelper calls a second pair of hands or lets them go.
 func (l *Local) doHelper(j *job) error {
-	on, err := j.switched(l.s.helper, "the helper is")
+	on, err := j.switched(l.s.helper, "the helper is on already", "the helper is off already")
 	if err != nil {
 		return err
 	}
@@ -298,7 +298,7 @@ func (l *Local) doHelper(j *job) error {
 
 // doExtract puts the extraction hose on the tailpipe or takes it off.
 func (l *Local) doExtract(j *job) error {
-	on, err := j.switched(l.s.extract, "the extraction hose is")
+	on, err := j.switched(l.s.extract, "the extraction hose is on already", "the extraction hose is off already")
 	if err != nil {
 		return err
 	}
@@ -309,13 +309,16 @@ func (l *Local) doExtract(j *job) error {
 }
 
 // switched reads Mode on or off and refuses what is so already.
-func (j *job) switched(now bool, what string) (bool, error) {
+func (j *job) switched(now bool, isOn, isOff string) (bool, error) {
 	if j.a.Mode != "on" && j.a.Mode != "off" {
 		return false, j.no("on or off?")
 	}
 	on := j.a.Mode == "on"
-	if on == now {
-		return false, j.no("%s %s already", what, j.a.Mode)
+	switch {
+	case on && now:
+		return false, j.no("%s", isOn)
+	case !on && !now:
+		return false, j.no("%s", isOff)
 	}
 	return on, nil
 }

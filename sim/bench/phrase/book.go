@@ -4,6 +4,7 @@ import (
 	"math"
 	"strconv"
 	"strings"
+	"sync"
 	"unicode"
 	"unicode/utf8"
 
@@ -28,9 +29,33 @@ type Book struct {
 	suspects   map[string]string
 	pids       map[string]bench.PIDInfo
 	allSuspect int
+	retell     func() (*Reteller, error) // nil in the language of the data
 }
 
-// New makes a book for an order's catalogue.
+// Open makes a book for an order's catalogue as the bench gives it, in English, with the names of the car's things in the language of the
+// messages.
+func Open(msg *messages.Catalogue, car string, c bench.Catalogue) *Book {
+	b := New(msg, Named(msg, car, c))
+	if msg.Lang() != messages.Languages()[0] {
+		b.retell = sync.OnceValues(func() (*Reteller, error) { return NewReteller(msg, car, c) })
+	}
+	return b
+}
+
+// Refusal is why an action can't be done, given in the bench's words.
+func (b *Book) Refusal(text string) string {
+	if b.retell == nil {
+		return text
+	}
+	r, err := b.retell()
+	if err != nil {
+		return text // the English words say it, too
+	}
+	text, _ = r.Refusal(text)
+	return text
+}
+
+// New makes a book for an order's catalogue, whose names are taken as they are.
 func New(msg *messages.Catalogue, c bench.Catalogue) *Book {
 	b := &Book{Units: units.SI.Preference(), msg: msg, places: map[string]string{}, parts: map[string]string{}, terminals: map[string]string{},
 		ports: map[string]string{}, hoses: map[string]bench.HoseInfo{}, service: map[string]string{},

@@ -86,6 +86,9 @@ func (b *Book) word(s string) string {
 	if key := "word." + strings.ReplaceAll(s, " ", "_"); b.msg.Has(key) {
 		return b.T(key)
 	}
+	if w := b.msg.Said("data", s); w != s {
+		return w
+	}
 	return b.msg.Sign(s)
 }
 
@@ -101,6 +104,9 @@ func (b *Book) of(p bench.Percept) string {
 		}
 		if key := "monitor." + strings.ReplaceAll(p.Of, " ", "_"); p.Key == "monitor" && b.msg.Has(key) {
 			return b.T(key)
+		}
+		if name := b.msg.Said("data", p.Of); name != p.Of {
+			return name
 		}
 	case bench.Hand:
 		if p.Of == "tailpipe" {

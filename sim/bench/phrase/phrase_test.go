@@ -108,12 +108,12 @@ func TestUnits(t *testing.T) {
 	require.NoError(t, err)
 	b := phrase.New(msg, bench.Catalogue{})
 	require.Equal(t, "60 kPa", b.Vacuum(60))
-	require.Equal(t, "Intake air temperature 20 °C", b.Screen("Intake air temperature 20 °C"))
+	require.Equal(t, "Intake air temperature  20 °C", b.Screen("Intake air temperature  20 °C"))
 	b.Units.Vacuum, b.Units.Temperature = units.InHg, units.Fahrenheit
 	require.Equal(t, "17.5 inHg", b.Vacuum(60))
-	require.Equal(t, "Intake air temperature 68 °F", b.Screen("Intake air temperature 20 °C"))
-	require.Equal(t, "Barometric pressure 29.9 inHg", b.Screen("Barometric pressure 101.3 kPa"))
-	require.Equal(t, "Fuel system 1 status none", b.Screen("Fuel system 1 status none"))
+	require.Equal(t, "Intake air temperature  68 °F", b.Screen("Intake air temperature  20 °C"))
+	require.Equal(t, "Barometric pressure  29.9 inHg", b.Screen("Barometric pressure  101.3 kPa"))
+	require.Equal(t, "Fuel system 1 status  none", b.Screen("Fuel system 1 status  none"))
 	v, u := b.Shown(bench.Meter, "volts", 12.6, "V")
 	require.Equal(t, "12.6 V", v+" "+u)
 }

@@ -14,7 +14,9 @@ import (
 type Reteller struct {
 	msg      *messages.Catalogue
 	names    map[string]string // by their English
+	ids      map[string]string // by their ids
 	patterns []pattern
+	refused  []pattern // refusals of the bench
 }
 
 // pattern is a form of English sentence: its message, and what stands in its places.
@@ -36,19 +38,27 @@ func NewReteller(msg *messages.Catalogue, car string, c bench.Catalogue) (*Retel
 	if err != nil {
 		return nil, err
 	}
-	r := &Reteller{msg: msg, names: map[string]string{}}
+	r := &Reteller{msg: msg, names: map[string]string{}, ids: map[string]string{}, refused: refusals(en)}
 	for _, f := range forms {
-		key := "label." + f
-		p := pattern{key: key}
-		text := placeName.ReplaceAllStringFunc(regexp.QuoteMeta(en.T(key)), func(s string) string {
-			p.places = append(p.places, placeName.FindStringSubmatch(s)[1])
-			return "(.+)"
-		})
-		p.re = regexp.MustCompile("^" + text + "$")
-		r.patterns = append(r.patterns, p)
+		r.patterns = append(r.patterns, compile(en, "label."+f))
 	}
 	r.learn(c, Named(msg, car, c))
 	return r, nil
+}
+
+// compile makes a pattern of an English message.
+func compile(en *messages.Catalogue, key string) pattern {
+	p := pattern{key: key}
+	text := placeName.ReplaceAllStringFunc(regexp.QuoteMeta(en.T(key)), func(s string) string {
+		name := placeName.FindStringSubmatch(s)[1]
+		p.places = append(p.places, name)
+		if name == "id" || name == "from" || name == "to" {
+			return `(\S+)` // ids have no spaces
+		}
+		return "(.+)"
+	})
+	p.re = regexp.MustCompile("^" + text + "$")
+	return p
 }
 
 // learn takes the names of two catalogues of one car, in English and in the other language.
@@ -58,16 +68,24 @@ func (r *Reteller) learn(en, c bench.Catalogue) {
 			r.names[english] = other
 		}
 	}
+	id := func(id, other string) {
+		if _, ok := r.ids[id]; !ok && id != "" {
+			r.ids[id] = other
+		}
+	}
 	for i, p := range en.Places {
+		id(p.ID, c.Places[i].Name)
 		know(p.Name, c.Places[i].Name)
 		know("vent of the "+p.Name, r.msg.T("label.vent", "of", c.Places[i].Name))
 	}
 	for _, lists := range [][2][]bench.Spot{{en.Terminals, c.Terminals}, {en.Ports, c.Ports}, {en.Connectors, c.Connectors}, {en.Parts, c.Parts}, {en.Clamps, c.Clamps}, {en.Devices, c.Devices}} {
 		for i, s := range lists[0] {
 			know(s.Name, lists[1][i].Name)
+			id(s.ID, lists[1][i].Name)
 		}
 	}
 	for i, u := range en.Units {
+		id(u.ID, c.Units[i].Name)
 		know(u.Name, c.Units[i].Name)
 		know("vent of the "+u.Name, r.msg.T("label.vent", "of", c.Units[i].Name))
 	}
@@ -77,13 +95,16 @@ func (r *Reteller) learn(en, c bench.Catalogue) {
 	}
 	for i, h := range en.Hoses {
 		know(h.Name, c.Hoses[i].Name)
-		for _, id := range []string{h.PortA, h.PortB} {
-			if k, ok := ports[id]; ok {
-				know(h.Name+", end at the "+en.Ports[k].Name, r.msg.T("phrase.end", "hose", c.Hoses[i].Name, "port", c.Ports[k].Name))
+		for _, end := range [][2]string{{".a", h.PortA}, {".b", h.PortB}} {
+			if k, ok := ports[end[1]]; ok {
+				name := r.msg.T("phrase.end", "hose", c.Hoses[i].Name, "port", c.Ports[k].Name)
+				know(h.Name+", end at the "+en.Ports[k].Name, name)
+				id(h.ID+end[0], name)
 			}
 		}
 	}
 	for i, s := range en.Suspects {
+		id(s.ID, c.Suspects[i].Name)
 		know(s.Name, c.Suspects[i].Name)
 	}
 }
@@ -92,7 +113,8 @@ func (r *Reteller) learn(en, c bench.Catalogue) {
 // that there was nothing such.
 func (r *Reteller) Label(label string) (text string, ok bool) {
 	if why, refused := strings.CutPrefix(label, "can't be done: "); refused {
-		return r.msg.T("label.cant", "why", why), true // the bench refuses in English, in the window too
+		why, ok = r.Refusal(why)
+		return r.msg.T("label.cant", "why", why), ok
 	}
 	clauses := strings.Split(label, "; ")
 	ok = true
@@ -146,8 +168,8 @@ func (r *Reteller) place(name, s string) (string, bool) {
 		return r.value(s)
 	case "air":
 		return r.air(s)
-	case "what": // of the scan tool and the analyser: names of standards
-		return s, true
+	case "what": // of the scan tool and the analyser
+		return r.msg.Said("data", s), true
 	case "pair":
 		for at := 0; ; {
 			i := strings.Index(s[at:], " and ")
@@ -216,6 +238,9 @@ var troubleCode = regexp.MustCompile(`^[PCBU][0-9A-F]{4}(, ?[PCBU][0-9A-F]{4})*$
 func (r *Reteller) word(s string) (string, bool) {
 	if key := "word." + strings.ReplaceAll(s, " ", "_"); r.msg.Has(key) {
 		return r.msg.T(key), true
+	}
+	if w := r.msg.Said("data", s); w != s {
+		return w, true
 	}
 	w := r.msg.Sign(s)
 	return w, w != s || r.msg.Lang() == "en"

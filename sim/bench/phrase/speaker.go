@@ -21,5 +21,8 @@ func (s Speaker) Hazard(h bench.Hazard) string { return s.Book.Hazard(h) }
 // Short is a percept's value or word alone.
 func (s Speaker) Short(p bench.Percept) string { return s.Book.Short(p) }
 
+// Refusal is why an action can't be done.
+func (s Speaker) Refusal(text string) string { return s.Book.Refusal(text) }
+
 // Name is the name of anything.
 func (s Speaker) Name(id string) string { return s.Book.Thing(id) }

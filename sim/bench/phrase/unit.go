@@ -1,6 +1,7 @@
 package phrase
 
 import (
+	"regexp"
 	"strconv"
 	"strings"
 
@@ -41,28 +42,42 @@ func (b *Book) Vacuum(kPa float64) string {
 	return value + " " + unit
 }
 
-// Screen writes a line of the scan tool's screen, which ends in a value and its unit, in the units that are wanted.
+// gap divides what a line of the scan tool's screen is about from what it shows.
+const gap = "  "
+
+// Screen writes a line of the scan tool's screen in the language and in the units that are wanted.
 func (b *Book) Screen(line string) string {
-	head, unit, ok := cutLast(line)
+	if s := b.msg.Said("screen", line); s != line {
+		return s
+	}
+	if what, shown, ok := strings.Cut(line, gap); ok {
+		if name := b.msg.Said("code", shown); name != shown {
+			return what + gap + name
+		}
+		return b.msg.Said("data", what) + gap + b.screenValue(shown)
+	}
+	if what, shown, ok := strings.Cut(line, ": "); ok {
+		return b.msg.Or("mode."+what, "phrase.id", "id", what) + ": " + b.word(shown)
+	}
+	return b.screenValue(line)
+}
+
+// limits is what the screen shows of a monitor's test: a value, its limits, and whether it passed.
+var limits = regexp.MustCompile(`^(.+), limits (\S+) to (\S+): (.+)$`)
+
+// screenValue is a number with its unit, a word, or the result of a monitor's test.
+func (b *Book) screenValue(s string) string {
+	if m := limits.FindStringSubmatch(s); m != nil {
+		return b.T("scan.limits", "value", b.screenValue(m[1]), "low", b.msg.Decimal(m[2]), "high", b.msg.Decimal(m[3]), "word", b.word(m[4]))
+	}
+	number, unit, _ := strings.Cut(s, " ")
+	v, err := strconv.ParseFloat(number, 64)
+	if err != nil {
+		return b.word(s)
+	}
 	if unit == "°C" {
 		unit = "degC"
 	}
-	if !ok || unit != "kPa" && unit != "degC" {
-		return line
-	}
-	head, number, ok := cutLast(head)
-	v, err := strconv.ParseFloat(number, 64)
-	if !ok || err != nil {
-		return line
-	}
 	value, shown := b.Shown(bench.Scan, "", v, unit)
-	return head + " " + value + " " + b.msg.Or("unit."+shown, "phrase.id", "id", shown)
-}
-
-func cutLast(s string) (before, last string, ok bool) {
-	i := strings.LastIndexByte(s, ' ')
-	if i < 0 {
-		return s, "", false
-	}
-	return s[:i], s[i+1:], true
+	return strings.TrimSpace(value + " " + b.msg.Or("unit."+shown, "phrase.id", "id", shown))
 }
