@@ -98,7 +98,7 @@ func (s *Scene) lines(ask *lessons.Ask) []string {
 		out = append(out, o.Text)
 	}
 	for _, x := range ask.Suspects {
-		out = append(out, lessons.FaultName(s.Panel.Sheet.CarOf(), x.Fault))
+		out = append(out, s.desk.Msg.Name(s.l.Car, "fault", x.Fault, lessons.FaultName(s.Panel.Sheet.CarOf(), x.Fault)))
 	}
 	return out
 }

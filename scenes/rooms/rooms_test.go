@@ -142,6 +142,14 @@ func (x *house) frame(name string) {
 	require.NoError(x.t, png.Encode(f, x.screen))
 }
 
+// shot is frame only where pictures are kept: what it would find, the list of what is painted tells, too.
+func (x *house) shot(name string) {
+	x.t.Helper()
+	if os.Getenv("COLDBAY_SHOTS") != "" {
+		x.frame(name)
+	}
+}
+
 // stations walks through the window and stops at every screen worth checking.
 func stations(x *house, stop func(name string)) {
 	stop("board")
