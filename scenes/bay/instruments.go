@@ -50,11 +50,16 @@ func (s *Scene) cards(b *ui.Build) []card {
 		if j.Fuse > 0 {
 			fuse = num(j.Fuse) + " A"
 		}
-		state := j.State
+		name, state := b.T("side.jumper", "awg", num(j.AWG), "fuse", fuse), j.State
 		if state != "" {
-			state = b.Msg.Or("word."+strings.ReplaceAll(state, " ", "_"), "phrase.id", "id", state)
+			// What has become of the lead needs the room that its fuse has otherwise.
+			name = b.T("side.jumper.bare", "awg", num(j.AWG))
+			key := strings.ReplaceAll(state, " ", "_")
+			if state = b.Msg.Or("word."+key, "phrase.id", "id", state); b.Msg.Has("card." + key) {
+				state = b.T("card." + key)
+			}
 		}
-		out = append(out, card{id: "jumper" + num(i), name: b.T("side.jumper", "awg", num(j.AWG), "fuse", fuse), reading: state,
+		out = append(out, card{id: "jumper" + num(i), name: name, reading: state,
 			lines: []string{s.short(j.From), s.short(j.To)}, marks: s.marks(j.From, j.To), inks: []paint.Ink{paint.Green, paint.Green},
 			off: bench.Action{Verb: bench.Unjump, On: j.From, To: j.To}, offName: b.T("side.unjump")})
 	}
@@ -85,7 +90,8 @@ func (s *Scene) drawCard(b *ui.Build, c card, r paint.Rect, full bool) {
 	head := paint.Rect{X: r.X + 8, Y: r.Y + 2, W: r.W - 16, H: min(24, r.H-4)}
 	off := paint.Rect{X: head.Right() - 20, Y: head.Y + (head.H-20)/2, W: 24, H: 20}
 	room := head.W - 30
-	w := min(l.Fonts.Width(c.reading, paint.Digits)+4, room)
+	least := l.Fonts.Width(c.name, paint.Style{Face: paint.SmallB.Face, Size: 11}) + 6 // the name has its room in small letters at least
+	w := max(0, min(l.Fonts.Width(c.reading, paint.Digits)+4, room-min(least, room/2)))
 	l.TextIn(c.name, paint.SmallB, paint.Rect{X: head.X, Y: head.Y, W: room - w - 4, H: head.H}, paint.Left, paint.Mist)
 	l.TextIn(c.reading, paint.Digits, paint.Rect{X: head.X + room - w, Y: head.Y, W: w, H: head.H}, paint.Right, paint.Orange)
 	look := ui.Look{Icon: func(l *paint.List, q paint.Rect, ink paint.Ink) {

@@ -85,9 +85,12 @@ func (l *List) TextIn(s string, st Style, r Rect, a Align, ink Ink) {
 		st.Size--
 		w = l.Fonts.Width(s, st)
 	}
-	for w > r.W && len(s) > 2 {
+	for w > r.W && s != "" {
 		rs := []rune(strings.TrimSuffix(s, "…"))
-		s, cut = string(rs[:len(rs)-1])+"…", true
+		if cut = true; len(rs) == 0 {
+			break // the sign that words are missing stays
+		}
+		s = string(rs[:len(rs)-1]) + "…"
 		w = l.Fonts.Width(s, st)
 	}
 	x := r.X

@@ -152,3 +152,16 @@ func TestCurveEndsWhereItShould(t *testing.T) {
 	require.Equal(t, pts[3], c[len(c)-1])
 	require.Greater(t, len(c), 20)
 }
+
+// Words that find no room at all leave a mark, and no harm is done.
+func TestTextInNoRoom(t *testing.T) {
+	f, err := LoadFonts()
+	require.NoError(t, err)
+	l := NewList(f, 1)
+	for _, w := range []float64{40, 3, 0, -20} {
+		l.Clear(1)
+		l.TextIn("14 AWG, 10 A", Small, Rect{W: w, H: 20}, Left, Chalk)
+		require.Len(t, l.Words, 1)
+		require.True(t, l.Words[0].Cut, w)
+	}
+}

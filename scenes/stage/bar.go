@@ -44,6 +44,8 @@ func Bar(b *ui.Build, d *Desk, current string) {
 			c.Off, c.Name = true, b.T("way.bay.unread")
 		case way == ScanTool && !d.Allowed("scan"):
 			c.Off, c.Name = true, b.T("way.scantool.withheld")
+		case way == ScanTool && !d.Read:
+			c.Off, c.Name = true, b.T("way.scantool.unread")
 		}
 		b.Control(c, b.T("way."+way), ui.Look{Style: paint.Small, Align: paint.Centre})
 	}
