@@ -18,6 +18,7 @@ import (
 	"coldbay/assets/messages"
 	"coldbay/scenarios"
 	"coldbay/scenarios/drawing"
+	"coldbay/scenarios/lessons"
 	"coldbay/sim/bench"
 	"coldbay/sim/bench/phrase"
 	"coldbay/sim/scan"
@@ -128,6 +129,8 @@ func literal(e ast.Expr) (string, bool) {
 func TestEveryTextIsTold(t *testing.T) {
 	lib, err := scenarios.Builtin()
 	require.NoError(t, err)
+	shelf, err := lessons.Builtin()
+	require.NoError(t, err)
 	for _, lang := range messages.Languages()[1:] {
 		msg, err := messages.Load(lang)
 		require.NoError(t, err)
@@ -160,6 +163,27 @@ func TestEveryTextIsTold(t *testing.T) {
 			used["order "+id] = true
 			for i, s := range text.All() {
 				said("order "+id, s, got.All()[i])
+			}
+		}
+		for _, l := range shelf.Lessons {
+			got := l.In(msg)
+			key := "lesson " + l.ID
+			require.NotEqual(t, l.Title, got.Title, "%s.lessons.yaml: lesson %s has no title and aim, or their English has changed: look at them, then write of: %q", lang, l.ID, messages.Fingerprint(l.Title, l.Aim))
+			used[key] = true
+			said(key, l.Title, got.Title)
+			said(key, l.Aim, got.Aim)
+			for i, s := range l.Steps {
+				text, other := s.Words(), got.Steps[i].Words()
+				require.NotEqual(t, text, other, "%s.lessons.yaml: lesson %s, step %s has no words, or its English has changed: look at them, then write of: %q", lang, l.ID, s.ID, messages.Fingerprint(text.All()...))
+				key := "lesson " + l.ID + " " + s.ID
+				used[key] = true
+				for k, words := range text.All() {
+					if words != "" {
+						said(key, words, other.All()[k])
+					} else {
+						require.Empty(t, other.All()[k], "%s: %s has words where English has none", lang, key)
+					}
+				}
 			}
 		}
 		for k := range have {

@@ -16,13 +16,13 @@ func (s *Scene) paper(b *ui.Build, r paint.Rect) {
 	head, in := in.CutTop(54, 4)
 	where := b.T("lesson.where", "n", strconv.Itoa(s.step+1), "of", strconv.Itoa(len(s.l.Steps)))
 	small, title := head.CutTop(20, 0)
-	l.TextIn(s.l.Title, paint.Small, paint.Rect{X: small.X, Y: small.Y, W: small.W - 92, H: 18}, paint.Left, paint.PageDim)
+	l.TextIn(s.words().Title, paint.Small, paint.Rect{X: small.X, Y: small.Y, W: small.W - 92, H: 18}, paint.Left, paint.PageDim)
 	l.TextIn(where, paint.Small, paint.Rect{X: small.Right() - 90, Y: small.Y, W: 90, H: 18}, paint.Right, paint.PageDim)
 	words := st.Title
 	if s.asking {
 		words = b.T("lesson.question", "title", st.Title)
 	}
-	b.Page.Title = s.l.Title + ": " + words
+	b.Page.Title = s.words().Title + ": " + words
 	l.TextIn(words, paint.Heading, paint.Rect{X: title.X, Y: title.Y, W: title.W, H: 26}, paint.Left, paint.PageInk)
 	l.Box(paint.Rect{X: in.X, Y: title.Y + 30, W: in.W, H: 1.5}, 0, paint.PageRul)
 	b.Read(where + ". " + words)

@@ -21,7 +21,9 @@ type Scene struct {
 
 	desk    *stage.Desk
 	load    func() (*lessons.Shelf, error)
-	l       *lessons.Lesson
+	l       *lessons.Lesson // in the words of the data
+	said    *lessons.Lesson // in those of the window
+	saidIn  string          // the language of said
 	rec     *record
 	step    int
 	asking  bool  // the question of the step shows, not its text
@@ -105,7 +107,15 @@ func (s *Scene) turn(step int, asking bool) {
 	s.desk.Touch()
 }
 
-func (s *Scene) current() *lessons.Step { return &s.l.Steps[s.step] }
+// words is the lesson in the language of the window.
+func (s *Scene) words() *lessons.Lesson {
+	if lang := s.desk.Msg.Lang(); s.said == nil || s.said.ID != s.l.ID || s.saidIn != lang {
+		s.said, s.saidIn = s.l.In(s.desk.Msg), lang
+	}
+	return s.said
+}
+
+func (s *Scene) current() *lessons.Step { return &s.words().Steps[s.step] }
 
 // next goes on: from the text to its question, from the question to the next step, from the last to the shelf.
 func (s *Scene) next() {
@@ -150,7 +160,7 @@ func (s *Scene) Build(b *ui.Build) {
 		b.Escape(func() { s.desk.Go(stage.Lessons) })
 		return
 	}
-	b.Page.Title = s.l.Title + ": " + s.current().Title
+	b.Page.Title = s.words().Title + ": " + s.current().Title
 	paper, panel := room.CutLeft(math.Min(430, math.Max(350, room.W*0.33)), 10)
 	ui.Paper(b.Front, paper)
 	b.Escape(func() { s.desk.Go(stage.Lessons) })

@@ -77,6 +77,7 @@ func (s *Shelf) Build(b *ui.Build) {
 
 func (s *Shelf) row(b *ui.Build, x *lessons.Lesson, r paint.Rect) {
 	l := b.Front
+	x = x.In(b.Msg)
 	ui.Paper(l, r)
 	in := r.Pad(16, 6)
 	st := s.stand[x.ID]
