@@ -160,6 +160,7 @@ func (l *Local) notice(j *job) {
 	if l.s.place == placeDash && l.w.KeyOn() {
 		l.noticeDash(j)
 	}
+	l.watchStems(j)
 }
 
 func (l *Local) noticeDash(j *job) {

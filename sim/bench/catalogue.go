@@ -176,6 +176,9 @@ func (l *Local) View() View {
 	}
 	for i, p := range lay.parts {
 		v.Parts = append(v.Parts, OnOff{p.id, s.parts[i]})
+		if p.full > 0 && s.parts[i] {
+			v.Stems = append(v.Stems, Stem{p.id, s.noticed.stems[i].seen})
+		}
 	}
 	for _, jp := range s.jumpers {
 		if jp.from == "" {

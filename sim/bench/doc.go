@@ -18,6 +18,7 @@
 //
 //	eye     sign       "hangs free", "sits on PORT", "open", "off", "nothing unusual", or what the car's data lets be seen
 //	        pump       shakes evenly, shakes roughly
+//	        stem       of a valve that is off: lifts fully, lifts part way, sinks part way, falls back, stays down, stays part way, stays up
 //	        lamp       on, off (malfunction lamp)      coolant   cold, warm, hot (gauge)      rpm   rev counter, to 50
 //	        lead       fuse blown, softens and smokes, glows and burns through, flash and bang
 //	ear     pump       whines, falls silent (noticed)  engine    running, off (noticed)       start starts, does not start

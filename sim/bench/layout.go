@@ -73,6 +73,8 @@ type part struct {
 	off, on         int      // ticks
 	hot             bool
 	unit            string
+	full            float64  // m, how far it lifts; 0 for what has no stem
+	ports           []string // on it, for one with a stem
 }
 
 type clampPoint struct {

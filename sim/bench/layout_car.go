@@ -96,6 +96,11 @@ func (l *Layout) addParts(c *car.Car) error {
 		if world != "" {
 			ports, unit := portsOf(c, world)
 			pt.unit = unit
+			for _, q := range c.Pneumatic.Parts {
+				if q.ID == world && q.Params["lift_m"] > 0 {
+					pt.full, pt.ports = q.Params["lift_m"], ports
+				}
+			}
 			for _, e := range l.ends {
 				if slices.Contains(p.Hoses, l.hoses[e.hose].id) && slices.Contains(ports, e.home) {
 					pt.ends = append(pt.ends, e.id)

@@ -95,6 +95,8 @@ func (s *Sayer) Percept(p Percept) string {
 		return fmt.Sprintf("pump under the hand: %s", map[bool]string{true: "still", false: p.Word}[p.Word == "none"])
 	case "sign":
 		return s.sign(p, of)
+	case "stem":
+		return fmt.Sprintf("stem of the %s: it %s", of, p.Word)
 	case "pump":
 		return "the air pump " + p.Word
 	case "whine":

@@ -2,6 +2,7 @@ package bench
 
 import (
 	"math"
+	"slices"
 	"strings"
 )
 
@@ -124,6 +125,9 @@ func (l *Local) lookForSign(j *job, sg sign, bend bool) error {
 		return err
 	}
 	if v >= sg.from && (sg.upto == 0 || v < sg.upto) {
+		if i := slices.IndexFunc(l.lay.parts, func(p part) bool { return p.world == sg.of && p.full > 0 }); i >= 0 && sg.param == "stuck" {
+			l.s.noticed.stems[i].seen = l.stemShare(&l.lay.parts[i])
+		}
 		j.see(Percept{Sense: Eye, Key: "sign", Of: sg.of, Word: sg.see})
 	}
 	return nil

@@ -97,6 +97,7 @@ type noticedState struct {
 	pumps   []bool // heard running
 	rough   bool   // what listening or feeling told
 	last    []Hazard
+	stems   []stemState // of parts that are off
 }
 
 type hazardState struct {
@@ -140,7 +141,7 @@ func newState(l *Layout) state {
 	for i, e := range l.ends {
 		s.ends[i].at = e.home
 	}
-	s.noticed = noticedState{engine: engineOff, coolant: "cold", pumps: make([]bool, len(l.motors))}
+	s.noticed = noticedState{engine: engineOff, coolant: "cold", pumps: make([]bool, len(l.motors)), stems: make([]stemState, len(l.parts))}
 	s.hazard = hazardState{dead: make([]bool, len(l.drivers)), hotPump: make([]bool, len(l.motors))}
 	return s
 }
@@ -155,6 +156,7 @@ func (s state) clone() state {
 	s.scan.lines = slices.Clone(s.scan.lines)
 	s.noticed.pumps = slices.Clone(s.noticed.pumps)
 	s.noticed.last = slices.Clone(s.noticed.last)
+	s.noticed.stems = slices.Clone(s.noticed.stems)
 	s.hazard.dead = slices.Clone(s.hazard.dead)
 	s.hazard.hotPump = slices.Clone(s.hazard.hotPump)
 	s.struck = slices.Clone(s.struck)

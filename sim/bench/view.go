@@ -85,6 +85,7 @@ type View struct {
 	Extract, Helper bool
 	Struck          []string
 	Notes           []string
+	Stems           []Stem // of valves that are off, in plain sight
 	PumpTurning     bool // the air pump's body can be seen to shake
 	PumpRough       bool
 	LastHazards     []Hazard
@@ -103,6 +104,12 @@ type PortState struct {
 	ID, Hose string
 	Plugged  bool
 	Tool     string
+}
+
+// Stem is how far the stem of a valve that is off was last seen lifted: a share of its full lift, 0 to 1.
+type Stem struct {
+	ID    string // part
+	Share float64
 }
 
 // OnOff is the state of a connector or part.

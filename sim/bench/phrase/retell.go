@@ -28,7 +28,7 @@ type pattern struct {
 
 // forms are the Sayer's sentences, the particular before the general.
 var forms = []string{"volts", "ohms", "amps", "clamp", "glow", "vacuum", "drop", "tailpipe", "flow", "heat", "vibration", "runs", "stopped", "lead", "smokein",
-	"smoke", "gas", "breath", "breathout", "code", "monitor", "scan", "pump", "whine", "bearing", "hiss", "idle", "start", "lamp", "dash", "smell", "nothing", "sits", "sign"}
+	"smoke", "gas", "breath", "breathout", "code", "monitor", "scan", "stem", "pump", "whine", "bearing", "hiss", "idle", "start", "lamp", "dash", "smell", "nothing", "sits", "sign"}
 
 var placeName = regexp.MustCompile(`\\\{([a-z]+)\\\}`)
 
