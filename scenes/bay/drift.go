@@ -4,6 +4,7 @@ import (
 	"math"
 	"strings"
 
+	"coldbay/scenes/bay/art"
 	"coldbay/scenes/paint"
 	"coldbay/sim/bench"
 )
@@ -61,7 +62,7 @@ func (s *Scene) where(id string) (paint.Pt, bool) {
 
 // facing is the way an opening looks: a nipple's own, downwards for a hose end.
 func (s *Scene) facing(id string) paint.Pt {
-	for _, p := range s.pic.view.Ports {
+	for _, p := range s.ports() {
 		if p.ID == id {
 			return paint.Pt{X: p.Dir[0], Y: p.Dir[1]}
 		}
@@ -107,19 +108,18 @@ func tick(m *paint.Mesh, r paint.Rect, t float64) {
 	}
 }
 
-// turns is what goes round on a running engine.
-func (s *Scene) turns(m *paint.Mesh, seconds float64) {
-	rpm := float64(s.desk.View.Rpm)
+// turns is what goes round on a running engine, and stands as it came to rest on one that has run.
+func (s *Scene) turns(m *paint.Mesh, running bool) {
 	gone := s.beltGone()
 	for _, p := range s.pic.view.Props {
-		if p.Part != "" && isOn(s.desk.View.Parts, p.Part) || gone && p.Kind == "pump_belt" {
+		if p.Part != "" && isOn(s.desk.View.Parts, p.Part) || gone && (p.Kind == "pump_belt" || p.Kind == "belt_run") || !running && art.Blurs(p.Kind) {
 			continue
 		}
 		r := box(p.Box)
 		if p.Mirror {
 			m.Mirror = 2 * r.Mid().X
 		}
-		s.kit.Turn(p.Kind, m, r, seconds*rpm/60*2*math.Pi*slowed)
+		s.kit.Turn(p.Kind, m, r, s.angle)
 		m.Mirror = 0
 	}
 }

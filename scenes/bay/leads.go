@@ -95,7 +95,7 @@ func (s *Scene) point(id string, list []drawing.Spot) (paint.Pt, bool) {
 
 // opening is where a port or hose end is in this view.
 func (s *Scene) opening(id string) (paint.Pt, bool) {
-	if p, ok := s.point(id, s.pic.view.Ports); ok {
+	if p, ok := s.point(id, s.ports()); ok {
 		return p, true
 	}
 	for _, h := range s.pic.view.Hoses {
@@ -109,9 +109,16 @@ func (s *Scene) opening(id string) (paint.Pt, bool) {
 	return paint.Pt{}, false
 }
 
+// low is from where on down a nipple is taken to be on something that lies beside the car, in view units.
+const low = 350
+
 // handPump is the vacuum pump on its hose, gauge towards the trainee.
 func (s *Scene) handPump(m *paint.Mesh, c paint.Pt) {
-	at := paint.Pt{X: math.Min(math.Max(c.X-150, 120), 1000), Y: math.Min(c.Y+150, 610)}
+	aside := 150.0
+	if c.Y > low {
+		aside = 230 // clear of a valve that lies there with its nipple
+	}
+	at := paint.Pt{X: math.Min(math.Max(c.X-aside, 120), 1000), Y: math.Min(c.Y+150, 610)}
 	art.Tube(m, paint.Curve([]paint.Pt{c, {X: c.X - 30, Y: c.Y + 60}, {X: at.X + 90, Y: at.Y - 30}, {X: at.X + 62, Y: at.Y}}), 16, paint.RGB(0xb7c6c9))
 	m.Box(paint.Rect{X: at.X - 50, Y: at.Y - 22, W: 116, H: 44}, 14, paint.Black)
 	m.BoxGrad(paint.Rect{X: at.X - 46, Y: at.Y - 19, W: 108, H: 38}, 12, paint.RGB(0xb2463a), paint.RGB(0x7a2a21))

@@ -3,6 +3,7 @@ package bay
 import (
 	"math"
 
+	"coldbay/scenarios/drawing"
 	"coldbay/scenes/bay/art"
 	"coldbay/scenes/paint"
 )
@@ -21,9 +22,15 @@ func (s *Scene) Live(m *paint.Mesh, seconds float64) {
 			}
 		}
 	}
-	if v.Engine == "running" {
-		s.turns(m, seconds)
+	step := s.frame(seconds)
+	running := v.Engine == "running"
+	if running {
+		s.angle += step * float64(v.Rpm) / 60 * 2 * math.Pi * slowed
 	}
+	if running || s.angle != 0 {
+		s.turns(m, running)
+	}
+	s.stems(m, step, seconds == 0)
 	s.drift(m, seconds)
 	if v.Engine == "running" && v.Coolant == "cold" && !v.Extract {
 		// The breath of a cold engine at its tailpipe.
@@ -42,6 +49,41 @@ func (s *Scene) Live(m *paint.Mesh, seconds float64) {
 			glow := 0.35 + 0.25*math.Sin(seconds*3)
 			mid := a.Add(b).Mul(0.5).Add(paint.Pt{Y: 60 + 0.18*b.Sub(a).Len()})
 			m.Rope(paint.Curve([]paint.Pt{a, mid, b}), 34, paint.Fade(paint.Vermil, glow))
+		}
+	}
+}
+
+// frame is the time since the frame before, s; 0 where nothing is to move by itself.
+func (s *Scene) frame(seconds float64) float64 {
+	step := seconds - s.last
+	s.last = seconds
+	return min(max(step, 0), longestFrame)
+}
+
+// longestFrame bounds what a frame that came late moves on, s; stemSpeed is how much of its way a stem goes in a second as it is drawn.
+const (
+	longestFrame = 0.1
+	stemSpeed    = 3.0
+)
+
+// stems paints the stems of valves that lie beside the car as they were seen to go. In its place a valve hides its stem.
+func (s *Scene) stems(m *paint.Mesh, step float64, still bool) {
+	for _, st := range s.desk.View.Stems {
+		if s.lifts == nil {
+			s.lifts = map[string]float64{}
+		}
+		now, known := s.lifts[st.ID]
+		switch off := st.Share - now; {
+		case still || !known || math.Abs(off) <= step*stemSpeed:
+			now = st.Share
+		default:
+			now += math.Copysign(step*stemSpeed, off)
+		}
+		s.lifts[st.ID] = now
+		for _, p := range s.pic.view.Props {
+			if p.Part == st.ID && p.Away != (drawing.Box{}) {
+				s.kit.Stem(p.Kind, m, box(p.Away), now)
+			}
 		}
 	}
 }

@@ -134,7 +134,7 @@ func (s *Scene) ends(h drawing.Hose) (a, b end) {
 			// It hangs out of sight: the hose leaves the view as it always does.
 			e.free, at = false, home
 		}
-		for _, p := range s.pic.view.Ports {
+		for _, p := range s.ports() {
 			if p.ID == at {
 				e.at, e.dir, e.here = paint.Pt{X: p.At[0], Y: p.At[1]}, paint.Pt{X: p.Dir[0], Y: p.Dir[1]}, true
 				return e

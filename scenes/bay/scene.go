@@ -28,6 +28,10 @@ type Scene struct {
 	coat  string
 	still still
 	pic   picture
+
+	last  float64            // s, of the frame before
+	angle float64            // rad, of the crankshaft as it is drawn
+	lifts map[string]float64 // of stems, as they are drawn
 }
 
 // New makes the bay of a desk.

@@ -1,6 +1,8 @@
 package bay
 
 import (
+	"slices"
+
 	"coldbay/scenarios/drawing"
 	"coldbay/scenes/bay/art"
 	"coldbay/scenes/paint"
@@ -38,7 +40,7 @@ func (s *Scene) addSpots(b *ui.Build) {
 			s.addPoint(b, aClamp, sp, s.desk.Phrase.Thing(sp.ID))
 		}
 	}
-	for _, sp := range v.Ports {
+	for _, sp := range s.ports() {
 		if h.takes(aPort, &s.desk.View, sp.ID) {
 			s.addPoint(b, aPort, sp, s.desk.Phrase.Opening(sp.ID))
 		}
@@ -70,7 +72,7 @@ func (s *Scene) homeHere(end string) bool {
 		default:
 			continue
 		}
-		for _, p := range s.pic.view.Ports {
+		for _, p := range s.ports() {
 			if p.ID == home {
 				return true
 			}
@@ -138,6 +140,24 @@ func (s *Scene) addBox(b *ui.Build, k kind, sp drawing.Spot, off bool) {
 	}
 	b.Front.Frame(r, 6, 2, paint.Sky)
 	b.Add(ui.Control{ID: string(k) + "." + sp.ID, Name: name, Role: ui.Spot, Rect: r, On: off, Do: func() { s.do(k, sp.ID) }})
+}
+
+// ports are the nipples of this view where they are now: those of a valve that is off lie with it.
+func (s *Scene) ports() []drawing.Spot {
+	all := s.pic.view.Ports
+	off := slices.ContainsFunc(s.pic.view.Props, func(p drawing.Prop) bool {
+		return p.Part != "" && p.Away != (drawing.Box{}) && art.HasStem(p.Kind) && isOn(s.desk.View.Parts, p.Part)
+	})
+	if !off {
+		return all
+	}
+	all = slices.Clone(all)
+	for i := range all {
+		if all[i].Away != (drawing.Point{}) {
+			all[i].At = all[i].Away
+		}
+	}
+	return all
 }
 
 // lying is where a part that is off lies in this view.

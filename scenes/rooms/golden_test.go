@@ -23,6 +23,7 @@ import (
 	"coldbay/scenes/stage"
 	"coldbay/scenes/standin"
 	"coldbay/scenes/ui"
+	"coldbay/sim/bench"
 )
 
 var update = flag.Bool("update", false, "keep the pictures of the scenes as they are drawn now, where they differ from those kept")
@@ -272,6 +273,23 @@ func (g *gallery) car(t *testing.T, id string) {
 	}
 	x.press("go.front")
 	g.hang(x, id+"-apart-front")
+	var stems []bench.Stem
+	for _, p := range x.Desk.View.Parts {
+		stems = append(stems, bench.Stem{ID: p.ID, Share: 0.4})
+	}
+	last := x.Desk.Cat.Parts[len(x.Desk.Cat.Parts)-1].Place
+	if id == "car_d" {
+		last = "diverter"
+	}
+	x.press("tool.hands", "go."+last)
+	for _, h := range x.Desk.Cat.Hoses {
+		if h.PlaceB == last {
+			x.press("end." + h.ID + ".b")
+		}
+	}
+	x.Desk.View.Stems = stems
+	x.press("tool.step")
+	g.hang(x, id+"-stem")
 	x.press("way.info", "info.air")
 	g.hang(x, id+"-air")
 	x.press("info.wiring")
@@ -315,6 +333,19 @@ func (g *gallery) lessons(t *testing.T) {
 	g.hang(x, "cutaway-two")
 	x.press("cutaway.fault")
 	g.hang(x, "cutaway-faults")
+	x.press("fault.close", "beside.nothing", "view.all", "cutaway.car")
+	g.hang(x, "cutaway-cars")
+	for _, id := range []string{"car_b", "car_c", "car_d"} {
+		if id != "car_b" {
+			x.press("cutaway.car")
+		}
+		x.press("car." + id)
+		x.panel(30)
+		g.hang(x, "cutaway-"+id)
+	}
+	x.press("beside.healthy", "cutaway.fault", "fault.belt_gone")
+	x.panel(30)
+	g.hang(x, "cutaway-car_d-two")
 }
 
 // toOptions goes on in a lesson to the next question that is answered by choosing.

@@ -86,7 +86,7 @@ type View struct {
 	Struck          []string
 	Notes           []string
 	Stems           []Stem // of valves that are off, in plain sight
-	PumpTurning     bool // the air pump's body can be seen to shake
+	PumpTurning     bool   // the air pump's body can be seen to shake
 	PumpRough       bool
 	LastHazards     []Hazard
 	Closed          bool

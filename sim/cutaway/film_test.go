@@ -14,7 +14,10 @@ import (
 	"coldbay/sim/cutaway"
 )
 
-const sheetFile = "../../scenarios/lessons/schematics/car_a.yaml"
+const (
+	sheetFile = "../../scenarios/lessons/schematics/car_a.yaml"
+	sheetDir  = "../../scenarios/lessons/schematics/"
+)
 
 var room = sim.Conditions{AmbientK: 293.15, AmbientPa: 101325}
 
@@ -32,6 +35,20 @@ func sheet(t testing.TB) *cutaway.Schematic {
 	data, err := os.ReadFile(sheetFile)
 	require.NoError(t, err)
 	s, err := cutaway.ParseSchematic("car_a.yaml", data, carA(t))
+	require.NoError(t, err)
+	return s
+}
+
+// sheetOf is the schematic of a car that comes with the program.
+func sheetOf(t testing.TB, id string) *cutaway.Schematic {
+	t.Helper()
+	data, err := os.ReadFile("../../scenarios/cars/" + id + ".yaml")
+	require.NoError(t, err)
+	c, err := car.Parse(id+".yaml", data)
+	require.NoError(t, err)
+	data, err = os.ReadFile(sheetDir + id + ".yaml")
+	require.NoError(t, err)
+	s, err := cutaway.ParseSchematic(id+".yaml", data, c)
 	require.NoError(t, err)
 	return s
 }

@@ -17,6 +17,12 @@ var (
 	dynamoSize         = 0.075
 )
 
+// uprightBelt is the belt round the wheels of an upright engine.
+func uprightBelt(r paint.Rect) loop {
+	return loop{[]paint.Pt{Pt(r, crankAt.X, crankAt.Y), Pt(r, fanAt.X, fanAt.Y), Pt(r, dynamoAt.X, dynamoAt.Y)},
+		[]float64{r.H * crankSize * 0.86, r.H * fanSize * 0.92, r.H * dynamoSize * 0.92}}
+}
+
 // paintEngineUpright is an older inline four along the car, seen from its front end: belt drive towards the viewer, pressed cover,
 // exhaust side at the left, intake side at the right. Its round air cleaner and its fan are painted apart.
 func (k *Kit) paintEngineUpright(l *paint.List, r paint.Rect) {
@@ -66,7 +72,8 @@ func (k *Kit) paintEngineUpright(l *paint.List, r paint.Rect) {
 	}
 	// Belts behind the wheels' rims, then the wheels.
 	crank, fan := Pt(r, crankAt.X, crankAt.Y), Pt(r, fanAt.X, fanAt.Y)
-	belt(l, []paint.Pt{crank, fan, c}, []float64{r.H * crankSize * 0.86, r.H * fanSize * 0.92, r.H * dynamoSize * 0.92}, r.H*0.024)
+	w := uprightBelt(r)
+	belt(l, w.at, w.rad, r.H*0.024)
 	wheel(l, crank, r.H*crankSize, dull)
 	wheel(l, fan, r.H*fanSize, dull)
 	wheel(l, c, r.H*dynamoSize, dull)
@@ -97,9 +104,14 @@ func tangent(a paint.Pt, ra float64, b paint.Pt, rb float64) (p, q paint.Pt) {
 
 // paintBeltRun is a belt from a large wheel at the lower right of its box to a small one at the upper left.
 func (k *Kit) paintBeltRun(l *paint.List, r paint.Rect) {
-	a, b := paint.Pt{X: r.X, Y: r.Y}, paint.Pt{X: r.Right(), Y: r.Bottom()}
+	w := pumpBelt(r)
+	belt(l, w.at, w.rad, r.W*0.058)
+}
+
+// pumpBelt is the belt of the air pump in its box.
+func pumpBelt(r paint.Rect) loop {
 	small := r.W * 0.26
-	belt(l, []paint.Pt{a, b}, []float64{small, small * 1.22}, r.W*0.058)
+	return loop{[]paint.Pt{{X: r.Right(), Y: r.Bottom()}, {X: r.X, Y: r.Y}}, []float64{small * 1.22, small}}
 }
 
 // paintAirCleaner is the round air cleaner on an older engine, its stub for the air pump at the left.
