@@ -109,14 +109,14 @@ func (s *Scene) opening(id string) (paint.Pt, bool) {
 	return paint.Pt{}, false
 }
 
-// low is from where on down a nipple is taken to be on something that lies beside the car, in view units.
+// low is from where on down a nipple may be on a valve that lies beside the car, in view units.
 const low = 350
 
 // handPump is the vacuum pump on its hose, gauge towards the trainee.
 func (s *Scene) handPump(m *paint.Mesh, c paint.Pt) {
 	aside := 150.0
-	if c.Y > low {
-		aside = 230 // clear of a valve that lies there with its nipple
+	if c.Y > low && s.lies() {
+		aside = 230 // clear of the valve with its nipple
 	}
 	at := paint.Pt{X: math.Min(math.Max(c.X-aside, 120), 1000), Y: math.Min(c.Y+150, 610)}
 	art.Tube(m, paint.Curve([]paint.Pt{c, {X: c.X - 30, Y: c.Y + 60}, {X: at.X + 90, Y: at.Y - 30}, {X: at.X + 62, Y: at.Y}}), 16, paint.RGB(0xb7c6c9))

@@ -145,10 +145,7 @@ func (s *Scene) addBox(b *ui.Build, k kind, sp drawing.Spot, off bool) {
 // ports are the nipples of this view where they are now: those of a valve that is off lie with it.
 func (s *Scene) ports() []drawing.Spot {
 	all := s.pic.view.Ports
-	off := slices.ContainsFunc(s.pic.view.Props, func(p drawing.Prop) bool {
-		return p.Part != "" && p.Away != (drawing.Box{}) && art.HasStem(p.Kind) && isOn(s.desk.View.Parts, p.Part)
-	})
-	if !off {
+	if !s.lies() {
 		return all
 	}
 	all = slices.Clone(all)
@@ -158,6 +155,13 @@ func (s *Scene) ports() []drawing.Spot {
 		}
 	}
 	return all
+}
+
+// lies tells whether a valve with a stem lies beside the car in this view.
+func (s *Scene) lies() bool {
+	return slices.ContainsFunc(s.pic.view.Props, func(p drawing.Prop) bool {
+		return p.Part != "" && p.Away != (drawing.Box{}) && art.HasStem(p.Kind) && isOn(s.desk.View.Parts, p.Part)
+	})
 }
 
 // lying is where a part that is off lies in this view.
