@@ -45,11 +45,16 @@ func (f *films) of(set cutaway.Setup) *cutaway.Film {
 func TestLessonsAreTrue(t *testing.T) {
 	s := shelf(t)
 	require.GreaterOrEqual(t, len(s.Lessons), 6)
-	sheet, ok := s.Sheet("car_a")
-	require.True(t, ok)
-	f := &films{t, sheet, map[string]*cutaway.Film{}}
 	claims, asked := 0, 0
+	cars := map[string]*films{}
 	for _, l := range s.Lessons {
+		f := cars[l.Car]
+		if f == nil {
+			sheet, ok := s.Sheet(l.Car)
+			require.True(t, ok, l.File)
+			f = &films{t, sheet, map[string]*cutaway.Film{}}
+			cars[l.Car] = f
+		}
 		for _, st := range l.Steps {
 			at := l.File + ", step " + st.ID
 			for i, c := range st.Claims {
@@ -168,6 +173,40 @@ func TestBadLessons(t *testing.T) {
 			require.ErrorContains(t, err, x.want)
 			require.Regexp(t, `^l.yaml:\d+: `, err.Error())
 		})
+	}
+}
+
+// A lesson names its car, which has to be laid open, and shows nothing of it that the car has not.
+func TestLessonsNameTheirCar(t *testing.T) {
+	s := shelf(t)
+	find := func(car string) (*cutaway.Schematic, []string) { sheet, _ := s.Sheet(car); return sheet, s.Cars() }
+	const text = `format: coldbay-lesson/1
+id: belt
+number: 50
+title: The belt
+aim: Say what turns the pump.
+car: car_d
+minutes: 5
+steps:
+  - id: runs
+    title: It always runs
+    text: The engine turns the pump.
+    show: {view: airside, channels: [air_flow, dump_flow], part: belt_pump, fault: belt_slack, severity: 0.5}
+    claims:
+      - {read: {of: dump_flow, at: 128}, between: [5, 40]}
+`
+	_, err := lessons.Parse("l.yaml", []byte(text), find)
+	require.NoError(t, err)
+	for _, x := range []struct{ from, to, want string }{
+		{"car: car_d", "car: car_e", `l.yaml:6: key "car": found "car_e"; did you mean "car_a"? allowed: car_a, car_b, car_c, car_d`},
+		{"car: car_d", "car: car_b", `l.yaml:12: key "steps[0].show.channels[1]": found "dump_flow"`},
+		{"view: airside", "run: actuator, view: airside", `key "steps[0].show.run": found "actuator"; allowed: cold_start, two_trips`},
+		{"at: 128}, between", "at: 28}, run: actuator, between", `key "steps[0].claims[0].run": found "actuator"; allowed: cold_start, two_trips`},
+		{"fault: belt_slack", "fault: pump_ground_corroded", `key "steps[0].show.fault": found "pump_ground_corroded"`},
+	} {
+		require.Contains(t, text, x.from)
+		_, err := lessons.Parse("l.yaml", []byte(strings.Replace(text, x.from, x.to, 1)), find)
+		require.ErrorContains(t, err, x.want)
 	}
 }
 
