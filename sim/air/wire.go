@@ -119,11 +119,11 @@ func (n *Net) wirePart(s *State, par []float64, in *Inputs, i int, w *ways, add 
 	case "diaphragm_valve":
 		if s.Off(i) {
 			add(edge{kind: ePlain, cda: par[q]}, b, Ambient)
-			return
+		} else {
+			e.kind = eValve
+			main(e, a, b)
 		}
-		e.kind = eValve
-		main(e, a, b)
-		if tear := par[q+10]; tear > 0 {
+		if tear := par[q+10]; tear > 0 { // in the hand as well
 			add(edge{kind: ePlain, cda: tear}, p.chamber, Ambient)
 		}
 	case "pressure_valve":
@@ -134,13 +134,12 @@ func (n *Net) wirePart(s *State, par []float64, in *Inputs, i int, w *ways, add 
 		e.kind = ePressed
 		main(e, a, b)
 	case "diverter":
-		if s.Off(i) {
-			return
+		if !s.Off(i) {
+			e.kind = eDivert
+			main(e, a, b)
+			e.kind, e.open = eDump, opening(p.dump)
+			add(e, a, n.reach(s, p.dump))
 		}
-		e.kind = eDivert
-		main(e, a, b)
-		e.kind, e.open = eDump, opening(p.dump)
-		add(e, a, n.reach(s, p.dump))
 		if tear := par[q+10]; tear > 0 {
 			add(edge{kind: ePlain, cda: tear}, p.chamber, Ambient)
 		}

@@ -70,3 +70,16 @@ func TestStemsOfOtherCars(t *testing.T) {
 	play(t, s, "pull line_diverter.a\npull pump_hose.b\npull air_hose.b\nremove diverter\nhandpump div_nipple")
 	require.Equal(t, []string{"lifts fully"}, stems(t, s, "stroke 6"))
 }
+
+// A torn diaphragm leaks in the hand as it does in its place.
+func TestTornDiaphragmLeaksInTheHand(t *testing.T) {
+	for _, c := range []struct{ order, fault, off, on string }{
+		{"cold_whisper", "diaphragm_torn", "pull line_valve.a\npull pressure_pipe.b\nremove valve", "valve_nipple"},
+		{"burnt_hose", "diverter_torn", "pull line_diverter.a\npull pump_hose.b\npull air_hose.b\nremove diverter", "div_nipple"},
+	} {
+		s := session(t, c.order, c.fault, 1)
+		play(t, s, c.off+"\nhandpump "+c.on)
+		require.Equal(t, []string{"stays down"}, stems(t, s, "stroke 6"), c.order)
+		require.Less(t, s.World().ToolVacuum(), 15e3, c.order)
+	}
+}
