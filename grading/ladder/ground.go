@@ -192,7 +192,7 @@ func (g *Ground) move(q int, c plan.Choice) Move {
 
 // step is what a move makes of the suspects left, with the outcome that the truth shows.
 func (g *Ground) step(left plan.Set, m Move, truth int) regret.Step {
-	s := regret.Step{Seconds: m.Seconds}
+	s := regret.Step{Seconds: m.Seconds, Repair: m.Act == plan.ActRepair}
 	if m.Act == plan.ActRepair {
 		cured := left.And(g.D.InUnit(m.Index))
 		if !cured.Empty() {

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"math/big"
+	"slices"
 
 	"coldbay/grading/plan"
 )
@@ -27,6 +28,11 @@ type Step struct {
 	Joined bool
 	// Repair says that a part went on.
 	Repair bool
+}
+
+// gambles reports whether the step is a repair that some suspect left has no use for.
+func (st *Step) gambles() bool {
+	return st.Repair && slices.ContainsFunc(st.Parts, func(p plan.Part) bool { return !p.Done && !p.Left.Empty() })
 }
 
 // tells reports whether the step could have ruled something out, was a repair, or ended the job.
@@ -154,23 +160,24 @@ type cost struct {
 // charge says what the path owes, and shares it out among its steps.
 //
 // What a reading saves against the plan's own way to it (the plan knows whole tests, hooked up and undone) pays first for
-// what led up to it, the latest first, then for anything else; gambles that would pay save nothing. Of what is left a
+// what led up to it, the latest first, then for anything else; gambles that would pay save nothing. A repair that every suspect left
+// asks for is no gamble: what it saves is putting back that was counted before and that it does itself. Of what is left a
 // tolerance is forgiven to each step that could tell something, and one to the whole job. Steps that tell nothing have none
 // of their own, or any number of short ones would be free.
 func (a *Account) charge(path []Step) {
 	var costs []cost
 	saved := new(big.Rat)
 	for k := 0; k < len(path); {
-		c, repair := cost{head: k, left: new(big.Rat)}, false
+		c, gamble := cost{head: k, left: new(big.Rat)}, false
 		for ; k == c.head || k < len(path) && path[k].Joined; k++ {
 			c.left.Add(c.left, a.Entries[k].Regret)
-			c.told, repair = c.told || path[k].tells(), repair || path[k].Repair
+			c.told, gamble = c.told || path[k].tells(), gamble || path[k].gambles()
 			a.Entries[k].Charged = new(big.Rat)
 		}
 		switch {
 		case c.left.Sign() > 0:
 			costs = append(costs, c)
-		case !repair:
+		case !gamble:
 			saved.Add(saved, payBack(costs, c.left.Neg(c.left)))
 		}
 	}

@@ -389,6 +389,46 @@ func TestReadingsPayForTheirSetUp(t *testing.T) {
 	require.Zero(t, a.Charged.Cmp(big.NewRat(200-60, 1)))
 }
 
+// What was taken off before the repair, and is put back by it, is not charged: the putting back was counted when it came off, and the
+// repair, which every suspect left asks for, takes so much less.
+func TestRepairPaysForWhatItPutsBack(t *testing.T) {
+	ctx := context.Background()
+	d := identify([]int64{1, 1}, []int64{600}, [][]int{{0, 1}}, 2)
+	d.Units[0].Repair = 1200
+	p := planner(t, d)
+	proof := play(d, d.All(), 0, 0)[0]
+	left := proof.Parts[proof.Seen].Left
+	off := regret.Step{Seconds: 300 + 900, Parts: []plan.Part{{Left: left, Config: d.Start}}}
+	repair := regret.Step{Seconds: 1200 - 900, Repair: true, Parts: []plan.Part{{Left: left, Config: d.Start, Done: true}}}
+	a, err := regret.Decompose(ctx, p, d.All(), d.Start, []regret.Step{proof, off, repair})
+	require.NoError(t, err)
+	closes(t, a)
+	require.Zero(t, a.Choices.Cmp(big.NewRat(300, 1)))
+	require.Zero(t, a.Charged.Cmp(big.NewRat(300-60, 1)), "%s s", a.Charged.FloatString(1))
+}
+
+// A suspect cut into more cells weighs no more among equals, and its cells share its weight as before.
+func TestEqualPriorsWeighSuspects(t *testing.T) {
+	d := &plan.Dictionary{}
+	for _, h := range []struct {
+		id string
+		w  int64
+	}{{"a@0.3", 20}, {"a@0.6", 40}, {"b@1.000", 7}, {"c@0.5", 30}, {"a@1", 60}, {"c@1", 30}} {
+		d.Hypotheses = append(d.Hypotheses, plan.Hypothesis{ID: h.id, Weight: h.w})
+	}
+	var got []int64
+	for _, h := range regret.EqualPriors(d).Hypotheses {
+		got = append(got, h.Weight)
+	}
+	require.Equal(t, []int64{1, 2, 6, 3, 3, 3}, got)
+	// Shares too fine to be kept are rounded, and none is lost.
+	d.Hypotheses[0].Weight, d.Hypotheses[1].Weight = 1, 1<<39
+	e := regret.EqualPriors(d)
+	require.Equal(t, int64(1), e.Hypotheses[0].Weight)
+	require.InDelta(t, 1<<16, float64(e.Hypotheses[1].Weight+e.Hypotheses[4].Weight), 2)
+	require.Equal(t, int64(1<<16), e.Hypotheses[2].Weight)
+}
+
 // Under equal priors another step may be best; the smaller charge counts.
 func TestEqualPriors(t *testing.T) {
 	ctx := context.Background()

@@ -3,6 +3,8 @@ package regret
 import (
 	"fmt"
 	"math/big"
+	"strconv"
+	"strings"
 
 	"coldbay/grading/plan"
 )
@@ -69,13 +71,48 @@ func (a *Account) ScoreWith(other *Account) (*big.Rat, error) {
 	return Economy(a.Par, sum), nil
 }
 
-// EqualPriors returns a copy of the dictionary in which every suspect weighs
-// the same. The copy shares the parts that do not change.
+// EqualPriors returns a copy of the dictionary in which every suspect weighs the same, however finely it is cut: its cells, told by
+// the same id up to the @, share its weight as they did. A hypothesis without an id is a suspect of its own. The copy shares the parts
+// that do not change.
 func EqualPriors(d *plan.Dictionary) *plan.Dictionary {
 	out := *d
 	out.Hypotheses = append([]plan.Hypothesis(nil), d.Hypotheses...)
+	suspect := func(i int) string {
+		id, _, _ := strings.Cut(d.Hypotheses[i].ID, "@")
+		if id == "" {
+			id = strconv.Itoa(i)
+		}
+		return id
+	}
+	sum, common := map[string]int64{}, map[string]int64{}
+	for i, h := range d.Hypotheses {
+		id := suspect(i)
+		sum[id] += h.Weight
+		common[id] = divisor(h.Weight, common[id])
+	}
+	// The least weight that every suspect's shares divide without a rest; where that is too large, shares are rounded.
+	each := int64(1)
+	for i := range d.Hypotheses {
+		id := suspect(i)
+		n := sum[id] / common[id]
+		each = min(mostEach, each/divisor(each, n)*n)
+	}
 	for i := range out.Hypotheses {
-		out.Hypotheses[i].Weight = 1
+		share := new(big.Int).Mul(big.NewInt(d.Hypotheses[i].Weight), big.NewInt(2*each))
+		total := big.NewInt(sum[suspect(i)])
+		share.Add(share, total).Quo(share, total.Lsh(total, 1))
+		out.Hypotheses[i].Weight = max(1, share.Int64())
 	}
 	return &out
+}
+
+// mostEach bounds the weight of a suspect among equals.
+const mostEach = 1 << 16
+
+// divisor is the greatest common divisor; with 0 the other number.
+func divisor(a, b int64) int64 {
+	for b != 0 {
+		a, b = b, a%b
+	}
+	return a
 }

@@ -15,6 +15,7 @@ import (
 
 // bill lists repairs, whether they were needed, and whether the readings had proven them.
 func (g *grader) bill(ctx context.Context) {
+	seen := map[string]bool{}
 	for _, s := range g.path {
 		f := g.findings[s.last]
 		if f.Action.Verb != bench.Repair {
@@ -24,7 +25,8 @@ func (g *grader) bill(ctx context.Context) {
 		if u, ok := g.Config.Car.Unit(f.Action.On); ok {
 			line.Name = g.called("unit", u.ID, u.Name)
 		}
-		line.Needed = slices.Contains(g.at[s.last].atFault, f.Action.On)
+		line.Needed = slices.Contains(g.at[s.last].atFault, f.Action.On) || g.asksFor(f.Action.On) && !seen[f.Action.On]
+		seen[f.Action.On] = true
 		before := s.before
 		if !s.graded {
 			before = g.b.Steps()[s.last].Before
@@ -44,6 +46,13 @@ func (g *grader) bill(ctx context.Context) {
 			g.d.Hazards = append(g.d.Hazards, g.Speaker.Hazard(h))
 		}
 	}
+}
+
+// asksFor says whether the repair of what is wrong with the car includes a unit. It does so even where hands have put a hose back on
+// in the course of a test, or where there is too little wrong with the unit to be seen.
+func (g *grader) asksFor(unit string) bool {
+	h := g.truthCell()
+	return h >= 0 && slices.Contains(strings.Split(g.Dictionary.Units[g.Dictionary.Hypotheses[h].Unit].ID, "+"), unit)
 }
 
 // board holds the trainee's strikes against the readings.
@@ -151,7 +160,7 @@ func (g *grader) evidence() (int, string) {
 		}
 	}
 	switch {
-	case len(g.d.Bill) == 0 && g.Config.Order.Truth.Fault != g.Config.Car.NoFault.ID:
+	case len(g.d.Bill) == 0 && !g.repaired():
 		return 0, g.Words.T("grade.evidence.nothing")
 	case len(why) == 0:
 		return 100, g.Words.T("grade.evidence.good")
@@ -282,13 +291,17 @@ func (g *grader) finish(ctx context.Context) (int, string) {
 	return score, g.Words.T("grade.finish.but", "bad", sentence(bad), "good", strings.Join(good, "; "))
 }
 
-// named says whether the named causes are the fault, or suspects that no allowed test of the dictionary tells from it.
+// named says whether the named causes are the fault, or a suspect that the same repair cures and that no reading made has ruled out:
+// who stops where the plan stops, with the unit proven, can't know which of them it was.
 func (g *grader) named(ids []string) bool {
 	truth := g.Config.Order.Truth.Fault
 	if len(ids) == 0 {
 		return false
 	}
 	if slices.Contains(ids, truth) && len(ids) == 1 {
+		return true
+	}
+	if len(ids) == 1 && g.standsFor(ids[0]) {
 		return true
 	}
 	// The parts of a fault set, each named, name the set.
@@ -304,15 +317,34 @@ func (g *grader) named(ids []string) bool {
 	return true
 }
 
+// standsFor says whether a suspect asks for the truth's repair and still fits all readings.
+func (g *grader) standsFor(id string) bool {
+	h, steps := g.truthCell(), g.b.Steps()
+	if h < 0 || len(steps) == 0 {
+		return false
+	}
+	left := steps[len(steps)-1].After.And(g.Dictionary.InUnit(g.Dictionary.Hypotheses[h].Unit))
+	for i := range left.All() {
+		if g.b.Suspects()[g.b.Cells()[i].Suspect].ID == id {
+			return true
+		}
+	}
+	return false
+}
+
 // proof says whether the named ledger line proves the cause: after it only the truth's unit was left, or what no allowed test
 // tells from it, and its reading either ruled something out or is not what a healthy car would have shown. Else it says why not.
 func (g *grader) proof(ctx context.Context, seq int) (bool, string) {
-	if seq < 1 || seq > len(g.findings) || len(g.findings[seq-1].Percepts) == 0 {
+	if seq < 1 || seq > len(g.findings) {
 		return false, g.Words.T("grade.proof.none")
 	}
 	st := g.b.Steps()[seq-1]
+	if len(g.findings[seq-1].Percepts) == 0 && len(st.Strikes) == 0 {
+		// Where something would have been heard or seen, that nothing was is a reading too.
+		return false, g.Words.T("grade.proof.none")
+	}
 	h := g.truthCell()
-	if h < 0 || !st.After.Within(g.Dictionary.InUnit(g.Dictionary.Hypotheses[h].Unit)) {
+	if h < 0 || !g.leaves(seq, g.Dictionary.InUnit(g.Dictionary.Hypotheses[h].Unit)) {
 		best, done, err := g.p.Best(ctx, st.After, config(&g.at[seq]))
 		if err != nil || !done || len(best) == 0 || best[0].Act != plan.ActRepair {
 			return false, g.Words.N("grade.proof.fits", len(g.names(st.After)), "line", strconv.Itoa(seq))
@@ -325,6 +357,21 @@ func (g *grader) proof(ctx context.Context, seq int) (bool, string) {
 		return false, g.Words.T("grade.proof.healthy", "line", strconv.Itoa(seq))
 	}
 	return true, ""
+}
+
+// leaves says whether after a ledger line nothing but a unit's suspects was left: of all severities, or of the cells that the plan
+// knows, since who follows the plan is asked for no finer proof than the plan has.
+func (g *grader) leaves(seq int, unit plan.Set) bool {
+	if g.b.Steps()[seq-1].After.Within(unit) {
+		return true
+	}
+	for _, s := range g.path {
+		if s.graded && s.first <= seq-1 && seq-1 <= s.last {
+			left := s.step.Parts[s.step.Seen].Left
+			return !left.Empty() && left.Within(unit)
+		}
+	}
+	return false
 }
 
 // asHealthy says whether a healthy car, treated the same, would have shown the same in a ledger line.
