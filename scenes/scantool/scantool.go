@@ -139,7 +139,7 @@ func (s *Scene) keys(b *ui.Build, r paint.Rect) {
 	head("scan.actuators")
 	row = line(4, 34)
 	for i, m := range []string{"pump", "solenoid", "both", "off"} {
-		act("act."+m, row[i], bench.Action{Verb: bench.Actuator, Mode: m}, off)
+		act("act."+m, row[i], bench.Action{Verb: bench.Actuator, Mode: m}, off || m != "off" && !slices.Contains(s.desk.Cat.Outputs, m))
 	}
 	head("scan.data")
 	const pidH, gap = 23.0, 3.0

@@ -122,6 +122,7 @@ func Catalogue(id string) (bench.Catalogue, error) {
 		bench.Suspect{ID: "inlet_off_worn_pump", Name: "air pump worn, because the inlet hose is off", Units: []string{"inlet_hose", "air_pump"}, Share: 4},
 		bench.Suspect{ID: "no_fault_found", Name: "no fault found", Share: 6})
 	c.Tools = []string{"meter", "clamp", "lamp", "jumper", "handpump", "blow", "scan", "helper", "smoke", "analyser"}
+	c.Outputs = []string{"pump", "solenoid", "both"}
 	c.PIDs = []bench.PIDInfo{{PID: "0C", Name: "engine speed", Unit: "rpm"}, {PID: "05", Name: "coolant temperature", Unit: "degC"},
 		{PID: "10", Name: "air mass flow", Unit: "g/s"}, {PID: "06", Name: "short fuel trim, bank 1", Unit: "%"}, {PID: "12", Name: "commanded secondary air", Unit: ""},
 		{PID: "42", Name: "control module voltage", Unit: "V"}, {PID: "0B", Name: "manifold pressure", Unit: "kPa"}}

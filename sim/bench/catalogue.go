@@ -90,6 +90,7 @@ func (l *Local) Catalogue() Catalogue {
 		}
 	}
 	c.Suspects = l.commonCauses()
+	c.Outputs = l.outputs()
 	for _, pid := range l.w.PIDs() {
 		if p, ok := scan.Lookup(pid); ok {
 			unit := ""
@@ -100,6 +101,20 @@ func (l *Local) Catalogue() Catalogue {
 		}
 	}
 	return c
+}
+
+// outputs are the modes of an actuator test that the controller has drivers for.
+func (l *Local) outputs() []string {
+	var out []string
+	for _, e := range l.cfg.Car.Electrical.Elements {
+		if e.Kind == "driver" && l.lay.scanPort && !slices.Contains(out, e.Drive) {
+			out = append(out, e.Drive)
+		}
+	}
+	if len(out) == 2 {
+		out = append(out, "both")
+	}
+	return out
 }
 
 // Told is all that is told of what happened before, one after another.

@@ -107,3 +107,11 @@ func TestWeldedRelayComesInFlat(t *testing.T) {
 	play(t, s, "key off\nrepair pump_relay\nrepair battery")
 	require.Equal(t, "starts", percept(t, do(t, s, "start"), "start").Word)
 }
+
+// The scan tool offers the outputs that the car has drivers for: car B has no solenoid, and nothing talks to car D.
+func TestOutputsOfTheCars(t *testing.T) {
+	require.Equal(t, []string{"pump", "solenoid", "both"}, session(t, "quiet_pump", "", 0).Catalogue().Outputs)
+	require.Equal(t, []string{"pump"}, session(t, "half_a_breath", "", 0).Catalogue().Outputs)
+	require.Equal(t, []string{"pump", "solenoid", "both"}, session(t, "left_bank", "", 0).Catalogue().Outputs)
+	require.Empty(t, session(t, "burnt_hose", "", 0).Catalogue().Outputs)
+}

@@ -17,7 +17,8 @@ type Catalogue struct {
 	Suspects   []Suspect   `json:"suspects"`
 	Tools      []string    `json:"tools"` // allowed: meter, clamp, lamp, jumper, handpump, blow, scan ...
 	PIDs       []PIDInfo   `json:"pids"`
-	Spec       [][2]string `json:"spec"` // item, value
+	Outputs    []string    `json:"outputs"` // what an actuator test can drive: pump, solenoid, both
+	Spec       [][2]string `json:"spec"`    // item, value
 	Cautions   []string    `json:"cautions"`
 }
 

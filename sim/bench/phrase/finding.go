@@ -44,6 +44,11 @@ func (b *Book) Percept(p bench.Percept) string {
 		kv = append(kv, "pid", name)
 		key = "pid"
 	}
+	for _, many := range []string{"freeze", "result"} { // one of several values, each of its own number
+		if strings.HasPrefix(key, many+".") {
+			key = many + ".value"
+		}
+	}
 	general := "percept.number"
 	if p.Word != "" {
 		general = "percept.word"
