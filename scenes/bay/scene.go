@@ -203,37 +203,26 @@ func (s *Scene) labelled(id string) (place, mark string) {
 }
 
 // short is a thing's short mark with its place: "Air pump: plug 1".
-func (s *Scene) short(id string) string {
-	for _, h := range s.desk.Cat.Hoses {
-		switch id {
-		case h.ID + ".a":
-			return s.desk.Msg.T("bay.shortend", "port", s.short(h.PortA))
-		case h.ID + ".b":
-			return s.desk.Msg.T("bay.shortend", "port", s.short(h.PortB))
-		}
-	}
-	place, mark := s.labelled(id)
-	if place == "" {
-		return mark
-	}
-	return s.desk.Msg.T("bay.short", "place", place, "thing", mark)
-}
+func (s *Scene) short(id string) string { return s.called(id, "bay.short", "bay.shortend") }
 
 // held is a thing in the middle of a sentence: "plug 1 (Air pump)".
-func (s *Scene) held(id string) string {
+func (s *Scene) held(id string) string { return s.called(id, "bay.held", "bay.heldend") }
+
+// called puts a thing's mark and place into a message; a hose's end goes by the port that it belongs on, in the message for ends, ofEnd.
+func (s *Scene) called(id, message, ofEnd string) string {
 	for _, h := range s.desk.Cat.Hoses {
 		switch id {
 		case h.ID + ".a":
-			return s.desk.Msg.T("bay.heldend", "port", s.held(h.PortA))
+			return s.desk.Msg.T(ofEnd, "port", s.called(h.PortA, message, ofEnd))
 		case h.ID + ".b":
-			return s.desk.Msg.T("bay.heldend", "port", s.held(h.PortB))
+			return s.desk.Msg.T(ofEnd, "port", s.called(h.PortB, message, ofEnd))
 		}
 	}
 	place, mark := s.labelled(id)
 	if place == "" {
 		return mark
 	}
-	return s.desk.Msg.T("bay.held", "place", place, "thing", mark)
+	return s.desk.Msg.T(message, "place", place, "thing", mark)
 }
 
 // placeWord is a place's short name, as this car calls it.
