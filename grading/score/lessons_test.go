@@ -276,3 +276,14 @@ func TestCandidates(t *testing.T) {
 		require.Equal(t, kind, kindOfSteps(p.Steps), id)
 	}
 }
+
+// What a line cost is never told as nothing: small parts of a minute are told, and smaller ones are forgotten.
+func TestWhatCostMostIsTold(t *testing.T) {
+	msg, err := messages.Load("en")
+	require.NoError(t, err)
+	for charged, want := range map[float64]string{0.01: "Every step was as good as the best", 0.43: "line 3 cost most: 0.4.", 4.2: "line 3 cost most: 4."} {
+		g := grader{d: &Debrief{Steps: []Step{{Seq: 3, Charged: charged}}}}
+		g.Words = msg
+		require.Contains(t, g.economyReason(), want)
+	}
+}

@@ -139,10 +139,14 @@ func (g *grader) economyReason() string {
 			worst, at = s.Charged, s.Seq
 		}
 	}
-	if worst == 0 {
+	if worst < 0.05 { // nothing that would be read as more than 0.0
 		return g.Words.T("grade.economy.good", "par", whole(g.d.Par.Minutes))
 	}
-	return g.Words.T("grade.economy.lost", "par", whole(g.d.Par.Minutes), "choices", whole(g.d.Choices), "line", strconv.Itoa(at), "n", whole(worst))
+	most := whole(worst)
+	if worst < 0.95 {
+		most = tenths(g.Words, worst)
+	}
+	return g.Words.T("grade.economy.lost", "par", whole(g.d.Par.Minutes), "choices", whole(g.d.Choices), "line", strconv.Itoa(at), "n", most)
 }
 
 func (g *grader) evidence() (int, string) {
