@@ -22,8 +22,10 @@ type Signature struct {
 	Flow2    float64 // kg/h, of it into that of a second bank
 	Pipe     float64 // kPa, gauge pressure behind the pump
 	Chamber  float64 // kPa, vacuum that holds the valve open
+	Chamber2 float64 // kPa, the same of the second bank's
 	Opening  float64 // s from the solenoid's command to full lift; +Inf: never in this run
 	Lift     float64 // mm, of the valve
+	Lift2    float64 // mm, of the second bank's
 	Pulled   float64 // kPa, vacuum after four strokes on the line to the valve, taken off at the solenoid
 	Held     float64 // kPa, the same 30 s later
 	CoilOhm  float64 // +Inf: open
@@ -122,7 +124,13 @@ func (s *Signature) coldRun(w *World, p SignatureProbes) (err error) {
 			if p.Chamber != "" {
 				s.Chamber = read(func() (float64, error) { return w.Vacuum(p.Chamber) }) / 1000
 			}
+			if p.Chamber2 != "" {
+				s.Chamber2 = read(func() (float64, error) { return w.Vacuum(p.Chamber2) }) / 1000
+			}
 			s.Lift = w.ValveLift(p.Valve) * 1000
+			if p.Valve2 != "" {
+				s.Lift2 = w.ValveLift(p.Valve2) * 1000
+			}
 			s.Lambda, s.Lambda2 = w.Bank(0).Ratio, w.Bank(1).Ratio
 		}
 		if done := w.ec.AirDone; p.Chamber != "" && done > 0 && w.RunS() >= done+0.95 && !rested {

@@ -78,6 +78,8 @@ func hasMotor(_ *car.Car, p SignatureProbes) bool     { return p.Motor != "" }
 func hasPipe(_ *car.Car, p SignatureProbes) bool      { return p.Pipe != "" }
 func hasValve(_ *car.Car, p SignatureProbes) bool     { return p.Valve != "" }
 func hasChamber(_ *car.Car, p SignatureProbes) bool   { return p.Chamber != "" }
+func hasChamber2(_ *car.Car, p SignatureProbes) bool  { return p.Chamber2 != "" }
+func hasValve2(_ *car.Car, p SignatureProbes) bool    { return p.Valve2 != "" }
 func hasReservoir(_ *car.Car, p SignatureProbes) bool { return p.Reservoir != "" }
 func hasLine(_ *car.Car, p SignatureProbes) bool      { return p.LineEnd != "" }
 func hasCoil(_ *car.Car, p SignatureProbes) bool      { return p.CoilPlug != "" }
@@ -126,6 +128,10 @@ func SignatureColumns() []SignatureColumn {
 			read: func(s Signature) float64 { return s.Opening }},
 		{ID: "lift_mm", Head: "lift mm", Unit: "mm", Text: "the valve's lift, 20 s after the start", on: hasValve, aside: true, later: true, digits: 1, felt: 0.5,
 			read: func(s Signature) float64 { return s.Lift }},
+		{ID: "chamber_2_kpa", Head: "chamb 2 kPa", Unit: "kPa", Text: "vacuum in the second bank's valve's chamber, 20 s after the start", on: hasChamber2, aside: true, later: true, digits: 1, felt: 3,
+			read: func(s Signature) float64 { return s.Chamber2 }},
+		{ID: "lift_2_mm", Head: "lift 2 mm", Unit: "mm", Text: "the second bank's valve's lift, 20 s after the start", on: hasValve2, aside: true, later: true, digits: 1, felt: 0.5,
+			read: func(s Signature) float64 { return s.Lift2 }},
 		{ID: "rest_kpa", Head: "rest kPa", Unit: "kPa", Text: "vacuum in the chamber a second after the air has stopped", on: hasChamber, aside: true, later: true, digits: 1, felt: 3,
 			read: func(s Signature) float64 { return s.RestVac }},
 		{ID: "kept_kpa", Head: "kept kPa", Unit: "kPa", Text: "vacuum in the reservoir half a minute after the engine was stopped", on: hasReservoir, aside: true, later: true, digits: 1, felt: 5,

@@ -12,13 +12,14 @@ import (
 type SignatureProbes struct {
 	Motor, PlugPlus, PlugMinus    string // the pump's motor and the two sides of its plug
 	Pipe, Chamber, Valve          string // volume or hose behind the pump, the valve's chamber, the valve
+	Chamber2, Valve2              string // of the second bank
 	Reservoir                     string // of the vacuum
 	LineEnd                       string // hose end of the valve's vacuum line at the solenoid
 	CoilPlug, CoilPlus, CoilMinus string
 }
 
 // ProbesOf finds where to read a car: at its pump and the plug of that one's motor, its first valve in the way of the air, and the first
-// three-way solenoid. In a car with two banks that is the valve of the first.
+// three-way solenoid. In a car with two banks the second valve is read too.
 func ProbesOf(c *car.Car) SignatureProbes {
 	a := c.Anatomy()
 	p := SignatureProbes{Motor: a.Motor, Pipe: a.Pipe}
@@ -26,9 +27,15 @@ func ProbesOf(c *car.Car) SignatureProbes {
 	if len(a.Valves) > 0 {
 		p.Valve = a.Valves[0]
 	}
+	if c.Banks == 2 && len(a.Valves) > 1 {
+		p.Valve2 = a.Valves[1]
+	}
 	for _, part := range c.Pneumatic.Parts {
 		if part.ID == p.Valve {
 			p.Chamber = part.Chamber
+		}
+		if part.ID == p.Valve2 {
+			p.Chamber2 = part.Chamber
 		}
 		if part.Kind != "three_way" || p.LineEnd != "" {
 			continue

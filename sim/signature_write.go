@@ -10,6 +10,9 @@ import (
 	"unicode/utf8"
 )
 
+// sheetWidth is how many columns a sheet for people has.
+const sheetWidth = 120
+
 // head says in lines what the table is and in what conditions it was read.
 func (t *SignatureTable) head() []string {
 	draw := "the nominal car"
@@ -42,6 +45,18 @@ func (t *SignatureTable) legend(k SignatureColumn, name string) string {
 	return fmt.Sprintf("%-14s %s", name, text)
 }
 
+// wrapped breaks a line of the legend between words where the sheet ends, and hangs what follows under the explanation.
+func wrapped(line string) string {
+	const indent = 17
+	var b strings.Builder
+	for room := sheetWidth - 2; utf8.RuneCountInString(line) > room; room = sheetWidth - indent {
+		cut := strings.LastIndex(line[:room+1], " ")
+		b.WriteString(line[:cut] + "\n" + strings.Repeat(" ", indent))
+		line = line[cut+1:]
+	}
+	return b.String() + line
+}
+
 // besides tells the readings that have no column of their own: all of the sound car, of another those that differ from it.
 func (t *SignatureTable) besides(s Signature, all bool) string {
 	var out []string
@@ -67,17 +82,17 @@ func (t *SignatureTable) WriteText(out io.Writer) error {
 	var aside []string
 	for _, k := range t.columns() {
 		if k.aside {
-			aside = append(aside, t.legend(k, k.Head))
+			aside = append(aside, wrapped(t.legend(k, k.Head)))
 			continue
 		}
 		main = append(main, k)
-		fmt.Fprintf(&b, "  %s\n", t.legend(k, k.Head))
+		fmt.Fprintf(&b, "  %s\n", wrapped(t.legend(k, k.Head)))
 	}
 	b.WriteString("After the bar, only where a mechanic would notice that it is not as on a sound car\n")
 	for _, line := range aside {
 		fmt.Fprintf(&b, "  %s\n", line)
 	}
-	fmt.Fprintf(&b, "  A sound car: %s.\n", t.besides(t.Sound, true))
+	fmt.Fprintf(&b, "  %s\n", wrapped("A sound car:   "+t.besides(t.Sound, true)+"."))
 
 	width := make([]int, len(main))
 	for i, k := range main {
@@ -87,7 +102,7 @@ func (t *SignatureTable) WriteText(out io.Writer) error {
 		}
 	}
 	line := func(first string, cell func(SignatureColumn) string, last string) {
-		row := fmt.Sprintf("%5s", first)
+		row := fmt.Sprintf("%3s", first)
 		for i, k := range main {
 			if k.say != nil {
 				row += fmt.Sprintf("  %-*s", width[i], cell(k))
@@ -95,14 +110,23 @@ func (t *SignatureTable) WriteText(out io.Writer) error {
 				row += fmt.Sprintf(" %*s", width[i]+1, cell(k))
 			}
 		}
-		if last != "" {
-			row += " | " + last
+		if last != "" && utf8.RuneCountInString(row)+3+utf8.RuneCountInString(last) <= sheetWidth {
+			row, last = row+" | "+last, ""
 		}
 		b.WriteString(strings.TrimRight(row, " ") + "\n")
+		for last != "" {
+			head := last
+			if utf8.RuneCountInString(last) > sheetWidth-8 {
+				cut := strings.LastIndex(last[:sheetWidth-8], ", ")
+				head = last[:cut+1]
+			}
+			fmt.Fprintf(&b, "      | %s\n", head)
+			last = strings.TrimSpace(strings.TrimPrefix(last, head))
+		}
 	}
 	b.WriteString("\n")
-	line("sev", func(k SignatureColumn) string { return k.Head }, "besides")
-	line("", func(k SignatureColumn) string { return k.Unit }, "")
+	line("sev", func(k SignatureColumn) string { return k.Head }, "")
+	line("", func(k SignatureColumn) string { return k.Unit }, "besides")
 	b.WriteString("sound car\n")
 	line("-", func(k SignatureColumn) string { return k.Cell(t.Sound) }, "")
 	for i, s := range t.Rows {
