@@ -61,11 +61,15 @@ func (w *World) follow(r Refinement) error {
 	for range max(1, r.Slow) {
 		dt := Tick / float64(max(1, r.Slow))
 		if r.Heat == nil {
-			w.slow(dt)
+			if err := w.slow(dt); err != nil {
+				return err
+			}
 			continue
 		}
 		in, before := w.breaths(dt), [2]exhaust.State{w.ex, w.ex2.v}
-		w.slow(dt)
+		if err := w.slow(dt); err != nil {
+			return err
+		}
 		after := [2]exhaust.State{w.ex, w.ex2.v}
 		for bank := range max(1, w.car.Banks) {
 			r.Heat(bank, in[bank], before[bank], after[bank])
@@ -158,11 +162,15 @@ func (w *World) Healthy(param string) (float64, bool) {
 	return w.healthy[i], true
 }
 
-// SetParam changes a parameter of this one car from outside the fault catalogue: for validation, which needs changes of known size.
+// SetParam changes a parameter of this one car from outside the fault catalogue: for validation, which needs changes of known size. What is no
+// finite number is refused; a finite one may be any, also one that a car file may not have.
 func (w *World) SetParam(param string, value float64) error {
 	i, ok := w.car.Param(param)
 	if !ok || i >= car.MaxParams {
 		return fmt.Errorf("no parameter %q", param)
+	}
+	if !finite(value) {
+		return fmt.Errorf("parameter %q: found %g, a finite number is allowed", param, value)
 	}
 	w.wake()
 	own(&w.par)[i] = value

@@ -44,8 +44,7 @@ func (w *World) settle() error {
 	if err := w.fast(dt); err != nil {
 		return err
 	}
-	w.slow(dt)
-	return nil
+	return w.slow(dt)
 }
 
 // wake comes before any hand's work: the time before it belongs to the car as it was.

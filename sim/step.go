@@ -43,7 +43,9 @@ func (w *World) tick() error {
 		w.brisk = max(0, w.brisk-ms)
 		left -= ms
 	}
-	w.slow(Tick)
+	if err := w.slow(Tick); err != nil {
+		return err
+	}
 	w.ms += 100
 	return nil
 }
@@ -131,7 +133,7 @@ func (w *World) fast(dt float64) error {
 	c, l := w.car, w.link
 	w.elIn.Dt, w.elIn.TempK = dt, w.cond.AmbientK
 	if err := c.Circuit.Step(&w.el, w.par.v[:], w.elIn); err != nil {
-		return err
+		return diverged(err)
 	}
 	if w.el.Parted != 0 {
 		c.Circuit.Part(&w.el, own(&w.par)[:])
@@ -148,7 +150,9 @@ func (w *World) fast(dt float64) error {
 		}
 	}
 	for m := range c.Circuit.MotorCount() {
-		w.spin(m, dt)
+		if w.spin(m, dt); !(w.el.W[m] < maxRad) {
+			return diverged(fmt.Errorf("motor %q: %.3g rad/s", c.Circuit.Motors()[m], w.el.W[m]))
+		}
 	}
 	belt := 0.0
 	for _, part := range l.belts {
@@ -168,7 +172,7 @@ func (w *World) fast(dt float64) error {
 	w.pnIn.Exhaust2Pa = w.cond.AmbientPa + exhaust.PortPa(&c.Exhaust, w.ex2.v.Flow)
 	w.pnIn.Exhaust2K = w.ex2.v.PortK
 	if err := c.Air.Step(&w.pn, w.par.v[:], &w.pnIn); err != nil {
-		return err
+		return diverged(err)
 	}
 	p := c.Air.ManifoldPa(&w.pn)
 	w.en.CylAir = max(0, w.pn.CylK*(float64(w.pn.CylSlope*p)-w.pn.CylOffset))
@@ -179,11 +183,17 @@ func (w *World) fast(dt float64) error {
 		in.AltWatts = max(0, -c.Circuit.Amps(&w.el, l.alt)) * in.StarterV
 	}
 	engine.Step(&c.Engine, &w.en, &in)
-	if !finite(p) || !finite(w.en.W) || !finite(in.StarterV) {
-		return ErrDiverged
+	if !(math.Abs(w.en.W) < maxRad) {
+		return diverged(fmt.Errorf("crankshaft: %.3g rad/s", w.en.W))
 	}
 	return nil
 }
+
+// What no shaft and no metal of a car comes near: beyond it a solution is none.
+const (
+	maxRad = 1e6 // rad/s
+	maxK   = 1e6 // K
+)
 
 // spin advances a motor: J dw/dt = Ke I - T, by the linearised trapezoidal rule; the current answers the speed
 // through the resistance of the loop that the armature sees.
@@ -259,7 +269,7 @@ func (w *World) breaths(dt float64) (banks [2]exhaust.Inputs) {
 }
 
 // slow advances heat and chemistry by dt seconds.
-func (w *World) slow(dt float64) {
+func (w *World) slow(dt float64) error {
 	c := w.car
 	in := w.breaths(dt)
 	before := w.lulled()
@@ -270,7 +280,12 @@ func (w *World) slow(dt float64) {
 	heat += exhaust.Step(&c.Exhaust, &w.ex, &in[0])
 	engine.Warm(&c.Engine, &w.en, heat, w.cond.AmbientK, dt)
 	w.comeBack(dt)
+	if now := w.lulled(); !(now[0]+now[1]+now[2]+now[3]+w.ex.PortK+w.ex2.v.Cat[0] < maxK) {
+		return diverged(fmt.Errorf("heat: coolant %.3g, block %.3g, manifold %.3g, catalyst %.3g and %.3g, gas at the ports %.3g K",
+			now[0], now[1], now[2], now[3], w.ex2.v.Cat[0], w.ex.PortK))
+	}
 	w.lull(before, dt)
+	return nil
 }
 
 // Soak switches the key off and lets the car stand for hours: everything cools, vacuum creeps away, a load that stayed on
@@ -297,7 +312,7 @@ func (w *World) Soak(hours float64) {
 			d = min(d, 20) // what runs a battery down heats and slows
 		}
 		if err := w.fast(d); err != nil {
-			w.err = err
+			w.fail(err)
 			return
 		}
 		left -= d

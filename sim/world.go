@@ -20,8 +20,12 @@ const Tick = 0.1
 // ModelVersion changes whenever a percept of the same attempt may change.
 const ModelVersion = 4
 
-// ErrDiverged ends a world whose equations gave no finite solution.
-var ErrDiverged = errors.New("the car's equations have no finite solution any more")
+// ErrDiverged ends a world whose equations gave no solution: none at all, none of finite numbers within what a car can hold, or none that
+// agrees with itself. What is wrapped with it names the network and the place.
+var ErrDiverged = errors.New("the car's equations have no solution any more")
+
+// diverged wraps what a subsystem says of its equations.
+func diverged(err error) error { return fmt.Errorf("%w: %w", ErrDiverged, err) }
 
 // Conditions are the surroundings of a car.
 type Conditions struct {

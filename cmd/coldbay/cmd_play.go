@@ -2,6 +2,7 @@ package main
 
 import (
 	"bufio"
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -73,12 +74,14 @@ func runPlay(ctx context.Context, p *Program, args []string) error {
 	} else {
 		err = prompt(ctx, p, r)
 	}
-	if err != nil {
+	var broken *bench.BrokenError
+	if err != nil && (!errors.As(err, &broken) || *logFile == "") {
 		return err
 	}
 	if !session.Closed() {
 		if *logFile != "" {
-			_, err = fmt.Fprintf(p.Stdout, "The order is still open; go on with: coldbay play %s --log %s\n", rest[0], *logFile)
+			_, told := fmt.Fprintf(p.Stdout, "The order is still open; go on with: coldbay play %s --log %s\n", rest[0], *logFile)
+			err = cmp.Or(err, told)
 		}
 		return err
 	}
@@ -176,9 +179,12 @@ func prompt(ctx context.Context, p *Program, r *bench.Runner) error {
 		}
 		err := r.Line(ctx, line)
 		var no *bench.Refusal
+		var broken *bench.BrokenError
 		switch {
 		case errors.As(err, &no):
 			fmt.Fprintf(p.Stdout, "  can't: %s\n", no.Missing)
+		case errors.As(err, &broken):
+			return said{broken.Sentence(), err}
 		case ctx.Err() != nil:
 			return ctx.Err()
 		case err != nil:
@@ -189,3 +195,15 @@ func prompt(ctx context.Context, p *Program, r *bench.Runner) error {
 		}
 	}
 }
+
+// said is an error in the words that are meant for whoever sits at the prompt.
+type said struct {
+	words string
+	error
+}
+
+// Error says the words.
+func (s said) Error() string { return s.words }
+
+// Unwrap gives the error itself.
+func (s said) Unwrap() error { return s.error }

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
+	"strconv"
 	"time"
 
 	"coldbay/assets/messages"
@@ -310,6 +311,7 @@ func (d *Desk) Act(a bench.Action, then ...func(bench.Finding)) {
 func (d *Desk) did(a bench.Action, f bench.Finding, err error, then []func(bench.Finding)) {
 	d.refresh()
 	var no *bench.Refusal
+	var broken *bench.BrokenError
 	switch {
 	case errors.As(err, &no):
 		d.Play = false
@@ -321,6 +323,10 @@ func (d *Desk) did(a bench.Action, f bench.Finding, err error, then []func(bench
 	case errors.Is(err, platform.ErrElsewhere):
 		d.Play = false
 		d.Say(d.Msg.T("work.taken"), true)
+		return
+	case errors.As(err, &broken):
+		d.Play = false
+		d.Say(d.Msg.T("work.broken", "line", strconv.Itoa(broken.Line)), true)
 		return
 	case err != nil:
 		d.fail(fmt.Errorf("%s: %w", d.Phrase.Doing(a), err))

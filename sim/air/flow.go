@@ -42,7 +42,7 @@ func psiSmooth(u float64) float64 {
 // Psi is the flow function of an orifice, and its derivative, at u = 1 - p_down/p_up in [0, 1]: mass flow is
 // CdA p_up / sqrt(R T) Psi. laminar is the u below which the flow is linear in the difference.
 func Psi(u, laminar float64) (psi, dpsi float64) {
-	if u >= uCrit {
+	if !(u < uCrit) { // choked; and what is no number finds its way out through the caller's own
 		return psiMax, 0
 	}
 	if u == 0 { // the same as below, to the bit, without one of the roots

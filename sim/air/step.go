@@ -1,6 +1,9 @@
 package air
 
-import "math"
+import (
+	"fmt"
+	"math"
+)
 
 // system is the linear system of one step: capacities and slopes of the flows, net inflows, 1/sqrt(R T) of every node.
 type system struct {
@@ -16,7 +19,7 @@ type system struct {
 const longStride = 0.04
 
 // Step advances the network by in.Dt. It allocates only when a copy's open ways change for the first time, or when they join the volumes as
-// no world of this net did before. An error means that the step has no solution.
+// no world of this net did before. An error is a [SolveError]: the step has no finite solution, and the state is not to be stepped on.
 //
 // A linear step takes a diaphragm that moves for one that goes on moving and lets in the air that this would take. Where it stops, that air is too
 // much. A world takes a long stride only when little moves, and nothing comes of it; but should one have carried a chamber above or
@@ -70,6 +73,9 @@ func (n *Net) stride(s *State, par []float64, in *Inputs) error {
 			return err
 		}
 	}
+	if !(math.Abs(in.AmbientPa)+math.Abs(in.ExhaustPa)+math.Abs(in.Exhaust2Pa) < maxPa) {
+		return n.noGoodAround(in)
+	}
 	nn := len(n.nodes)
 	s.P[Ambient], s.P[Exhaust], s.P[Exhaust2] = in.AmbientPa, in.ExhaustPa, in.Exhaust2Pa
 	var y system
@@ -100,7 +106,7 @@ func (n *Net) stride(s *State, par []float64, in *Inputs) error {
 	vals[m-fixed] += float64(s.CylK * s.CylSlope)
 	n.toolTerms(s, in, &y)
 	if err := plan.Factor(vals); err != nil {
-		return err
+		return n.singular(s, par, err)
 	}
 	plan.Solve(vals, rhs[:nn-fixed])
 	for _, i := range n.lifted {
@@ -111,19 +117,27 @@ func (n *Net) stride(s *State, par []float64, in *Inputs) error {
 		}
 	}
 	s.Rate = 0
+	var bad int64 // negative as soon as a pressure is no number or beyond maxPa
 	for i := fixed; i < nn; i++ {
 		d := rhs[i-fixed]
 		s.P[i] = max(s.P[i]+d, minPa)
+		bad |= maxPaBits - int64(math.Float64bits(s.P[i])&^(1<<63))
 		if d = math.Abs(d); d > s.Rate && (i != n.tool || s.tool != NoTool) {
 			s.Rate = d
 		}
 	}
 	s.Rate /= in.Dt
+	if bad < 0 {
+		return n.unsound(s, par)
+	}
 	for _, i := range n.lifted {
 		if p := &n.parts[i]; p.chamber >= 0 {
 			s.lift[i], _ = n.liftAt(s, par, in, i, s.P[p.chamber])
 		} else {
 			s.lift[i], _ = pressedLift(s, par[p.par:], in, i, s.P[n.before(s, i)])
+		}
+		if !(math.Abs(s.lift[i]) < maxLift) {
+			return &SolveError{Part: n.parts[i].id, What: fmt.Sprintf("lift = %.3g m", s.lift[i])}
 		}
 	}
 	return nil

@@ -115,7 +115,8 @@ func (j *job) no(format string, a ...any) error {
 	return &Refusal{Action: j.a, Missing: fmt.Sprintf(format, a...)}
 }
 
-// Do carries out one action; see [Session]. An error that is no *Refusal ends the attempt: what was done until then stands.
+// Do carries out one action; see [Session]. An error that is no *Refusal ends the attempt, most often a [BrokenError]: what was done until then
+// stands.
 func (l *Local) Do(ctx context.Context, a Action) (Finding, error) {
 	if l.broken != nil {
 		return Finding{}, l.broken
@@ -162,8 +163,28 @@ func (l *Local) Do(ctx context.Context, a Action) (Finding, error) {
 	return j.f, nil
 }
 
+// BrokenError ends an attempt whose car can't be computed any further, or on which something went wrong that is no refusal. What was done
+// until then stands and is in the log; the action that met it is not.
+type BrokenError struct {
+	Line int // of the ledger, the last that stands
+	Err  error
+}
+
+// Error names the cause, and with it perhaps the part that is at fault: for authors and graders.
+func (e *BrokenError) Error() string {
+	return fmt.Sprintf("the attempt can't go on after line %d: %v", e.Line, e.Err)
+}
+
+// Unwrap gives the cause.
+func (e *BrokenError) Unwrap() error { return e.Err }
+
+// Sentence says it to the trainee, for whom the cause would be a hint.
+func (e *BrokenError) Sentence() string {
+	return fmt.Sprintf("the program can't work this car out any further, so what was tried last is not done; everything up to line %d stands and is kept", e.Line)
+}
+
 func (l *Local) fail(err error) error {
-	l.broken = fmt.Errorf("the attempt can't go on after line %d: %w", len(l.ledger), err)
+	l.broken = &BrokenError{Line: len(l.ledger), Err: err}
 	return l.broken
 }
 

@@ -30,8 +30,12 @@ const strayOhm = 1e8
 // coilStepK is how far a coil's temperature runs away from that of its resistance in the matrix, K: a fifth of a per cent.
 const coilStepK = 0.5
 
-// solveAgain bounds how often a step looks for the straight pieces that agree with their own solution.
-const solveAgain = 24
+// solveAgain bounds how often a step looks for the straight pieces that agree with their own solution, and lastTries are those at its end whose
+// solutions tell whether what still moves makes a difference.
+const (
+	solveAgain = 24
+	lastTries  = 8
+)
 
 // fuseTau and fuseOpen shape the thermal fuse: heating settles with fuseTau seconds and the element parts at fuseOpen
 // times the heating of its rating. Chosen so that the ISO 8820-3 time-current points (from memory) are met: never at
@@ -44,29 +48,60 @@ const (
 // Step solves the network at the present motor speeds and commands, then moves armatures, fuses, charge and temperatures
 // by in.Dt. It reads par only: what parts for good is in s.Parted until [Net.Part] writes it. It allocates only when a copy's
 // conductances or instruments change for the first time, or when they tie the nodes together as no world of this net did before. An
-// error means that no finite solution exists.
+// error is a [SolveError]: no finite solution exists, or none that agrees with itself. The state is not to be stepped on then.
 func (n *Net) Step(s *State, par []float64, in Inputs) error {
 	s.Moved = false
 	var src [MaxNodes]float64
 	if same := n.sources(s, par, &in, &src); same && s.agreed && !s.dirty && s.fac != nil {
-		n.move(s, par, &in)
-		return nil
+		return n.move(s, par, &in)
 	}
-	for again := range solveAgain {
-		if s.dirty || s.fac == nil {
-			if err := n.refactor(s, par, &in); err != nil {
-				return err
-			}
+	for range solveAgain - lastTries {
+		if err := n.try(s, par, &in, &src); err != nil {
+			return err
 		}
-		n.solve(s, &src)
-		if s.agreed = !n.repiece(s, par, &in); s.agreed || again == solveAgain-1 {
-			break
+		if s.agreed {
+			return n.move(s, par, &in)
 		}
 		s.dirty = true
 		n.sources(s, par, &in, &src)
 	}
-	n.move(s, par, &in)
+	if err := n.chatter(s, par, &in, &src); err != nil {
+		return err
+	}
+	return n.move(s, par, &in)
+}
+
+// try solves with the straight pieces as they are, moves them to where the solution asks for and notes whether they were there.
+func (n *Net) try(s *State, par []float64, in *Inputs, src *[MaxNodes]float64) error {
+	if s.dirty || s.fac == nil {
+		if err := n.refactor(s, par, in); err != nil {
+			return err
+		}
+	}
+	n.solve(s, src)
+	if s.agreed = !n.repiece(s, par, in); s.agreed { // on the way there a load may draw its current through next to nothing
+		return n.sound(s)
+	}
 	return nil
+}
+
+// chatter is a step's last tries. Where they don't agree either, their solutions must not differ by more than chatterV.
+func (n *Net) chatter(s *State, par []float64, in *Inputs, src *[MaxNodes]float64) error {
+	var seen spread
+	for again := 1; ; again++ {
+		before := s.piece
+		if err := n.try(s, par, in, src); err != nil || s.agreed {
+			return err
+		}
+		if seen.add(n, s, &before); again == lastTries {
+			if err := seen.check(n); err != nil {
+				return err
+			}
+			return n.sound(s)
+		}
+		s.dirty = true
+		n.sources(s, par, in, src)
+	}
 }
 
 // sources sets the electromotive forces that change from step to step and the amperes of the current sources into each node.
@@ -198,7 +233,11 @@ func (n *Net) refactor(s *State, par []float64, in *Inputs) error {
 		f = &factor{ra: f.ra, coilK: f.coilK, taper: f.taper}
 	}
 	for i := range n.branches {
-		f.g[i] = n.conductance(s, f, par, in, i)
+		g := n.conductance(s, f, par, in, i)
+		if !(g >= 0 && g <= maxSiemens) {
+			return n.noGood(i, "conductance", g, "S")
+		}
+		f.g[i] = g
 	}
 	var adj [MaxNodes]uint64
 	n.each(s, f, func(a, b int16, g float64) {
@@ -244,7 +283,7 @@ func (n *Net) refactor(s *State, par []float64, in *Inputs) error {
 		}
 	}
 	if err := f.plan.Factor(f.vals); err != nil {
-		return err
+		return n.singular(f, err)
 	}
 	for m, bi := range n.motors {
 		b := &n.branches[bi]
@@ -394,7 +433,8 @@ func (n *Net) repiece(s *State, par []float64, in *Inputs) bool {
 }
 
 // move advances what has memory.
-func (n *Net) move(s *State, par []float64, in *Inputs) {
+func (n *Net) move(s *State, par []float64, in *Inputs) error {
+	sum := 0.0 // of all that is advanced: no number as soon as one of them is none
 	for k, i := range n.coils {
 		b := &n.branches[i]
 		p := par[b.p:]
@@ -405,6 +445,7 @@ func (n *Net) move(s *State, par []float64, in *Inputs) {
 		c := math.Abs(n.amps(s, i))
 		loss := float64(c * c * warmOhm(p[relayCoil], s.fac.coilK[k]))
 		s.coilK[k] += in.Dt * (loss - float64(p[cool]*(s.coilK[k]-in.TempK))) / (p[heat] + float64(in.Dt*p[cool]))
+		sum += s.coilK[k]
 		if math.Abs(s.coilK[k]-s.fac.coilK[k]) > coilStepK {
 			s.dirty = true
 		}
@@ -432,6 +473,7 @@ func (n *Net) move(s *State, par []float64, in *Inputs) {
 		p := par[b.p:]
 		ratio := n.amps(s, i) / p[fuseRating]
 		s.heat[k] += float64((float64(ratio*ratio) - s.heat[k]) * (in.Dt / (fuseTau + in.Dt)))
+		sum += s.heat[k]
 		if s.heat[k] > fuseOpen && p[fuseBlown] < 0.5 {
 			s.Parted |= 1 << uint(i)
 			s.Moved, s.dirty = true, true
@@ -445,6 +487,7 @@ func (n *Net) move(s *State, par []float64, in *Inputs) {
 		c := n.amps(s, i)
 		loss := float64(c * c * s.fac.ra[m])
 		s.wound[m] += in.Dt * (loss - float64(p[motorCool]*(s.wound[m]-in.TempK))) / (p[motorHeat] + float64(in.Dt*p[motorCool]))
+		sum += s.wound[m]
 		ra := float64(p[motorRa] * (1 + float64(copperAlpha*(s.wound[m]-refK))))
 		if math.Abs(c) > brushKnee && math.Abs(ra-s.fac.ra[m]) > 0.002*s.fac.ra[m] { // without current it can wait
 			s.dirty = true
@@ -467,6 +510,10 @@ func (n *Net) move(s *State, par []float64, in *Inputs) {
 		s.field += float64((goal - s.field) * (in.Dt / (p[altLag] + in.Dt)))
 	}
 	n.moveInstruments(s, in)
+	if sum += s.Charge + s.taper + s.field; !(math.Abs(sum) < maxSum) {
+		return n.unsoundMemory(s)
+	}
+	return nil
 }
 
 // guard is a driver's own protection: above its limit it shuts down until it is commanded off; far above, as with a

@@ -8,6 +8,7 @@ package sparse
 
 import (
 	"errors"
+	"fmt"
 	"math"
 	"math/bits"
 )
@@ -18,6 +19,16 @@ const Max = 64
 // ErrSingular is returned by Factor when a pivot is zero, negative or not finite: for a network with conductances to a
 // reference that means a node which nothing ties down.
 var ErrSingular = errors.New("singular network")
+
+// SingularError is the [ErrSingular] of one unknown: the one whose pivot is no good.
+type SingularError struct{ Unknown int }
+
+func (e *SingularError) Error() string {
+	return fmt.Sprintf("%v at unknown %d", ErrSingular, e.Unknown)
+}
+
+// Unwrap gives ErrSingular.
+func (e *SingularError) Unwrap() error { return ErrSingular }
 
 // Plan is an elimination order for a structurally symmetric matrix. It is immutable once made and may be shared.
 //
@@ -180,7 +191,7 @@ func (p *Plan) N() int { return p.n }
 // At is the position of entry (i, j) in a value slice, or -1 when it is structurally zero. That of (i, i) is i.
 func (p *Plan) At(i, j int) int { return int(p.at[i*p.n+j]) }
 
-// Factor replaces a with its LU factors. It allocates nothing.
+// Factor replaces a with its LU factors. It allocates nothing but its error, a [SingularError].
 func (p *Plan) Factor(a []float64) error {
 	lower, upper := a[p.n:p.n+p.off], a[p.n+p.off:p.n+2*p.off]
 	for r := range p.runs {
@@ -189,7 +200,7 @@ func (p *Plan) Factor(a []float64) error {
 		for _, k := range p.order[run.lo:run.hi] {
 			d := a[k]
 			if !(d > 0) || d > 1e300 {
-				return ErrSingular
+				return &SingularError{Unknown: int(k)}
 			}
 			inv := 1 / d
 			a[k] = inv
