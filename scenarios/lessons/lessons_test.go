@@ -1,10 +1,12 @@
 package lessons_test
 
 import (
+	"bytes"
 	"context"
 	"fmt"
 	"math"
 	"os"
+	"slices"
 	"strings"
 	"testing"
 	"testing/fstest"
@@ -263,6 +265,16 @@ func TestRecord(t *testing.T) {
 	require.Len(t, got, 5, "marks of steps that are no longer there are dropped")
 	st := l.Stand(got)
 	require.Equal(t, lessons.Standing{Begun: true, Asked: 6, Right: 2, First: 1, Points: 2.5, Seen: 3}, st)
+	head, err := l.Header().Line()
+	require.NoError(t, err)
+	rest := bytes.TrimPrefix(kept, head)
+	for _, other := range [][]byte{append(slices.Clone(kept), head...), append(slices.Clone(rest), head...), append([]byte("{\"st\n"), kept...)} {
+		again, err := l.ReadRecord(other)
+		require.NoError(t, err, "a header stands anywhere, and as often as it likes")
+		require.Equal(t, st, l.Stand(again))
+	}
+	_, err = l.ReadRecord(rest)
+	require.ErrorIs(t, err, lessons.ErrNotLesson, "no header")
 	_, err = l.ReadRecord([]byte(`{"format":"coldbay-attempt/1"}` + "\n"))
 	require.ErrorIs(t, err, lessons.ErrNotLesson)
 	_, err = l.ReadRecord([]byte("rubbish"))

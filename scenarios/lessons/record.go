@@ -38,31 +38,41 @@ func (m Mark) Line() ([]byte, error) {
 // ErrNotLesson says that what was kept is no record of this lesson.
 var ErrNotLesson = errors.New("not a record of this lesson")
 
-// ReadRecord reads what was kept of a lesson. A line that was torn when the program ended is dropped, and so
-// are marks of steps that the lesson no longer has.
+// ReadRecord reads what was kept of a lesson; of nothing it gives nothing. Several windows may have written one record, each with a header of its own,
+// which stands anywhere. A line that was torn when a program ended is dropped, and so are marks of steps that the lesson no longer has.
 func (l *Lesson) ReadRecord(data []byte) ([]Mark, error) {
 	var out []Mark
+	var why error
+	known := len(data) == 0
 	scan := bufio.NewScanner(bytes.NewReader(data))
 	scan.Buffer(nil, 1<<16)
-	for n := 0; scan.Scan(); n++ {
+	for scan.Scan() {
 		var m Mark
 		if err := json.Unmarshal(scan.Bytes(), &m); err != nil {
-			if n > 0 {
-				continue // the line in progress when the program ended
+			if why == nil {
+				why = err
 			}
-			return nil, fmt.Errorf("%w: %w", ErrNotLesson, err)
+			continue // the line in progress when the program ended
 		}
-		if n == 0 {
-			if m.Format != RecordFormat || m.Lesson != l.ID {
-				return nil, ErrNotLesson
-			}
-			continue
-		}
-		if l.place(m.Step) >= 0 {
+		switch {
+		case m.Format == RecordFormat && m.Lesson == l.ID:
+			known = true
+		case m.Format != "":
+			return nil, ErrNotLesson
+		case l.place(m.Step) >= 0:
 			out = append(out, m)
 		}
 	}
-	return out, scan.Err()
+	if err := scan.Err(); err != nil {
+		return nil, err
+	}
+	switch {
+	case known:
+		return out, nil
+	case why != nil:
+		return nil, fmt.Errorf("%w: %w", ErrNotLesson, why)
+	}
+	return nil, ErrNotLesson
 }
 
 func (l *Lesson) place(step string) int {

@@ -46,7 +46,7 @@ func (p *Panel) drawCharts(b *ui.Build) {
 		name := b.T("cutaway.channel." + c.ID)
 		words := name
 		if c.Unit != "" {
-			words = b.T("cutaway.chart.unit", "name", name, "unit", c.Unit)
+			words = b.T("cutaway.chart.unit", "name", name, "unit", UnitWords(b, c.Unit))
 		}
 		l.TextIn(words, paint.LabelB, paint.Rect{X: r.X + 7, Y: r.Y + 2, W: r.W - 14, H: 16}, paint.Left, paint.Mist)
 		p.ends(b, r, c)
@@ -75,10 +75,7 @@ func (p *Panel) readings(b *ui.Build, r paint.Rect, c inside.Channel, name strin
 			continue
 		}
 		v := p.films[i].Channel(c, p.at)
-		words := Value(b, c, v)
-		if c.Unit != "" && v == v {
-			words = words[:len(words)-len(c.Unit)-1]
-		}
+		words := digits(b, c, v) // the unit stands in the head
 		dot := paint.Pt{X: box.X + 4, Y: box.Y + 9}
 		mark(l, i, dot)
 		l.TextIn(words, paint.Style{Face: paint.Mono, Size: 13}, paint.Rect{X: box.X + 13, Y: box.Y, W: box.W - 13, H: 17}, paint.Left, traceInks[i])

@@ -52,6 +52,20 @@ func widest(b *ui.Build, c inside.Channel) string {
 
 // Value writes a channel's value with its unit.
 func Value(b *ui.Build, c inside.Channel, v float64) string {
+	s := digits(b, c, v)
+	if c.Unit == "" || v != v {
+		return s
+	}
+	return s + " " + UnitWords(b, c.Unit)
+}
+
+// UnitWords is a unit of the data in the words of the language.
+func UnitWords(b *ui.Build, unit string) string {
+	return b.Msg.Or("unit."+unit, "phrase.id", "id", unit)
+}
+
+// digits are a channel's value without its unit.
+func digits(b *ui.Build, c inside.Channel, v float64) string {
 	if v != v {
 		return b.T("cutaway.none")
 	}
@@ -59,11 +73,7 @@ func Value(b *ui.Build, c inside.Channel, v float64) string {
 	if isZero(s) {
 		s = s[1:]
 	}
-	s = b.Msg.Decimal(s)
-	if c.Unit == "" {
-		return s
-	}
-	return s + " " + c.Unit
+	return b.Msg.Decimal(s)
 }
 
 // isZero tells a number that rounds to a negative zero.

@@ -4,6 +4,7 @@ import (
 	"strconv"
 
 	"coldbay/scenarios/lessons"
+	"coldbay/scenes/cutaway"
 	"coldbay/scenes/paint"
 	"coldbay/scenes/ui"
 )
@@ -72,9 +73,9 @@ func (s *Scene) question(b *ui.Build, r paint.Rect) {
 	switch ask.Kind {
 	case lessons.Number:
 		field := paint.Rect{X: r.X, Y: y + 4, W: min(180, r.W-90), H: 34}
-		b.TextField("lesson.number", b.T("lesson.number", "unit", ask.Unit), s.typed, b.T("lesson.number.hint"), field,
+		b.TextField("lesson.number", b.T("lesson.number", "unit", cutaway.UnitWords(b, ask.Unit)), s.typed, b.T("lesson.number.hint"), field,
 			func(v string) { s.typed = v[:min(len(v), 12)]; s.desk.Touch() }, s.answer)
-		l.TextIn(ask.Unit, paint.Strong, paint.Rect{X: field.Right() + 10, Y: field.Y, W: 70, H: field.H}, paint.Left, paint.PageInk)
+		l.TextIn(cutaway.UnitWords(b, ask.Unit), paint.Strong, paint.Rect{X: field.Right() + 10, Y: field.Y, W: 70, H: field.H}, paint.Left, paint.PageInk)
 		y = field.Bottom() + 10
 		y += l.Para(b.T("lesson.number.how"), paint.Small, paint.Rect{X: r.X, Y: y, W: r.W, H: 60}, paint.PageDim)
 	default:
@@ -151,7 +152,7 @@ func (s *Scene) judged(b *ui.Build, r paint.Rect, ask *lessons.Ask) {
 		ui.Cross(l, sign, paint.Vermil)
 	}
 	if ask.Kind == lessons.Number {
-		words = b.T(number, "value", b.Msg.Decimal(cutNumber(v.Truth, ask.Within)), "unit", ask.Unit, "typed", s.typed)
+		words = b.T(number, "value", b.Msg.Decimal(cutNumber(v.Truth, ask.Within)), "unit", cutaway.UnitWords(b, ask.Unit), "typed", b.Msg.Decimal(s.typed))
 	}
 	y := r.Y
 	y += max(26, l.Para(words, paint.Strong, paint.Rect{X: r.X + 28, Y: y + 2, W: r.W - 28, H: 64}, paint.PageInk)+8)
@@ -193,7 +194,8 @@ func (s *Scene) shown(b *ui.Build, r paint.Rect, y float64, i int, words string,
 	style := paint.Small
 	h := l.ParaHeight(words, style, r.W-30) + 4
 	sign := paint.Rect{X: r.X + 4, Y: y + 3, W: 12, H: 11}
-	if right == chosen {
+	// A choice has one line that is right and perhaps one that was wrong; a strike has an answer to every line.
+	if right && ask.Kind == lessons.Choice || right == chosen {
 		ui.Tick(l, sign, paint.Green)
 	} else {
 		ui.Cross(l, sign, paint.Vermil)
@@ -204,8 +206,9 @@ func (s *Scene) shown(b *ui.Build, r paint.Rect, y float64, i int, words string,
 	}
 	l.Para(words, style, paint.Rect{X: r.X + 26, Y: y, W: r.W - 30, H: h}, ink)
 	if ask.Kind == lessons.Strike && right {
-		w := min(l.Fonts.Width(words, style), r.W-30)
-		l.Box(paint.Rect{X: r.X + 26, Y: y + style.BoxHeight()/2 + 1, W: w, H: 1.5}, 0, paint.Vermil)
+		for n, line := range l.Fonts.Wrap(words, style, r.W-30) {
+			l.Box(paint.Rect{X: r.X + 26, Y: y + style.BoxHeight()/2 + 1 + float64(n)*style.LineHeight(), W: l.Fonts.Width(line, style), H: 1.5}, 0, paint.Vermil)
+		}
 	}
 	key := "lesson.line.kept"
 	if right {

@@ -3,6 +3,7 @@ package lesson_test
 import (
 	"errors"
 	"fmt"
+	"math"
 	"strings"
 	"testing"
 	"time"
@@ -167,6 +168,56 @@ func TestTornRecord(t *testing.T) {
 	x.press("lesson.open.air")
 	l, at, _ := x.lesson.Lesson()
 	require.Equal(t, "leak", l.Steps[at].ID)
+}
+
+// Two windows with one lesson add to one record: each has what the other did, and neither takes anything from it, also when the record was moved
+// out of the way meanwhile or could not be written for a time.
+func TestTwoWindowsOfOneLesson(t *testing.T) {
+	x, y := open(t, 1024, 600, "en"), open(t, 1024, 600, "en")
+	y.store, y.lesson.Keep = x.store, x.store
+	number := func(h *house, typed string) {
+		c, ok := h.Page.Find("lesson.number")
+		require.True(t, ok)
+		c.Edit(typed)
+		h.settle()
+		h.press("lesson.answer")
+	}
+	l, err := lessons.Builtin()
+	require.NoError(t, err)
+	electrics, err := l.Find("electrics")
+	require.NoError(t, err)
+	round := func(s lessons.Standing) lessons.Standing { s.Points = math.Floor(s.Points); return s }
+	stand := func() lessons.Standing {
+		marks, err := electrics.ReadRecord(x.store.files["lesson-electrics"])
+		require.NoError(t, err)
+		return electrics.Stand(marks)
+	}
+	x.press("lesson.open.electrics", "lesson.next")
+	y.press("lesson.open.electrics", "lesson.next") // which begins with what x has not seen yet
+	number(x, "27")
+	y.wrong(electrics.Steps[1].Ask)
+	require.Equal(t, lessons.Standing{Begun: true, Asked: 6, Right: 1, First: 1, Points: 1, Seen: 2}, round(stand()))
+	x.press("lesson.next", "lesson.next", "lesson.next")
+	require.Equal(t, 3, stand().Seen)
+	y.Desk.Go(stage.Lessons)
+	y.settle()
+	require.Contains(t, y.said(), "begun, 1 of 6 right")
+	y.press("lesson.open.electrics")
+	_, step, _ := y.lesson.Lesson()
+	require.Equal(t, 3, step, "it goes on behind what was read in the other window")
+	require.Equal(t, 1, strings.Count(string(x.store.files["lesson-electrics"]), lessons.RecordFormat))
+
+	// An older program in another window could not read the record and moved it away.
+	require.NoError(t, x.store.Aside("lesson-electrics"))
+	y.press("lesson.next")
+	require.Equal(t, lessons.Standing{Begun: true, Asked: 6, Right: 1, First: 1, Points: 1, Seen: 4}, round(stand()))
+	// What could not be kept is with the next thing that can.
+	x.store.fail = errors.New("disk full")
+	x.press("lesson.next", "lesson.next", "lesson.next", "lesson.next", "lesson.next")
+	require.Equal(t, 4, stand().Seen)
+	x.store.fail = nil
+	x.press("lesson.next")
+	require.Equal(t, 6, stand().Seen)
 }
 
 // Tab, arrows, Enter and Escape reach everything: from the shelf through a step, the clock and a question.

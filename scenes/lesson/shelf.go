@@ -88,9 +88,11 @@ func (s *Shelf) row(b *ui.Build, x *lessons.Lesson, r paint.Rect) {
 	state, in := in.CutRight(190, 12)
 	l.TextIn(x.Title, paint.Heading, paint.Rect{X: in.X, Y: in.Y, W: in.W, H: 24}, paint.Left, paint.PageInk)
 	l.Para(x.Aim, paint.Small, paint.Rect{X: in.X, Y: in.Y + 23, W: in.W, H: 36}, paint.PageDim)
-	l.TextIn(b.N("lesson.minutes", x.Minutes), paint.Small, paint.Rect{X: state.X, Y: state.Y + 3, W: state.W, H: 20}, paint.Left, paint.PageDim)
+	about := s.carName(b, x.Car)
+	l.TextIn(about, paint.Small, paint.Rect{X: state.X, Y: state.Y, W: state.W, H: 18}, paint.Left, paint.PageInk)
+	l.TextIn(b.N("lesson.minutes", x.Minutes), paint.Small, paint.Rect{X: state.X, Y: state.Y + 18, W: state.W, H: 18}, paint.Left, paint.PageDim)
 	words, key := b.T("lesson.new"), "lesson.begin"
-	sign := paint.Rect{X: state.X, Y: state.Y + 32, W: 14, H: 14}
+	sign := paint.Rect{X: state.X, Y: state.Y + 38, W: 14, H: 14}
 	switch {
 	case st.AllSeen && st.Right == st.Asked:
 		words, key = b.T("lesson.done", "n", strconv.Itoa(st.Right), "of", strconv.Itoa(st.Asked)), "lesson.again"
@@ -103,7 +105,18 @@ func (s *Shelf) row(b *ui.Build, x *lessons.Lesson, r paint.Rect) {
 		l.Ring(sign.Mid(), 6, 2, paint.PageDim)
 	}
 	l.TextIn(words, paint.Small, paint.Rect{X: sign.Right() + 8, Y: sign.Y - 4, W: state.Right() - sign.Right() - 8, H: 22}, paint.Left, paint.PageInk)
-	b.Read(x.Title + ". " + x.Aim + " " + words)
+	b.Read(x.Title + ". " + x.Aim + " " + about + ", " + words)
 	b.Control(ui.Control{ID: "lesson.open." + x.ID, Name: b.T("lesson.name", "verb", b.T(key), "title", x.Title), Role: ui.Push,
 		Rect: paint.Rect{X: button.X, Y: button.Mid().Y - 18, W: button.W, H: 36}, Do: func() { s.scene.Open(x.ID) }}, b.T(key), ui.Look{Paper: true, Primary: true, Align: paint.Centre})
+}
+
+// carName is what the car of a lesson is called.
+func (s *Shelf) carName(b *ui.Build, id string) string {
+	name := id
+	if shelf, err := s.scene.shelf(); err == nil {
+		if sheet, ok := shelf.Sheet(id); ok {
+			name = sheet.CarOf().Name
+		}
+	}
+	return b.Msg.Name(id, "car", id, name)
 }

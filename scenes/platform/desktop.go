@@ -56,6 +56,10 @@ func Append(name string, data []byte) (err error) {
 	return f.Sync()
 }
 
+// Add is Append to something that several windows may add to at once, each whole pieces: the system sets each piece behind what is there when it
+// is written, so none is lost and none torn. That does not hold for a folder on a network disk.
+func Add(name string, data []byte) error { return Append(name, data) }
+
 // Replace writes an attempt whole, in one step: either the old or the new one is on the disk.
 func Replace(name string, data []byte) error {
 	path, err := pathOf(name)

@@ -7,7 +7,9 @@ import (
 	"sort"
 	"strconv"
 	"strings"
+	"sync"
 	"syscall/js"
+	"time"
 )
 
 const prefix = "coldbay/attempt/"
@@ -56,6 +58,46 @@ func Append(name string, data []byte) error {
 	return err
 }
 
+// Add is Append to something that several tabs may add to at once, each whole pieces. Tabs run apart and see what the others store a little later, so
+// that two which count pieces can come to the same number. A piece of Add has a key that no other tab can choose, and Load reads such
+// pieces after those of Append, in the order of the machine's clock.
+func Add(name string, data []byte) error {
+	s, err := store()
+	if err != nil {
+		return err
+	}
+	added++
+	key := fmt.Sprintf("%s%s%s%013d-%06d-%s", prefix, name, loose, time.Now().UnixMilli(), added, ownMark())
+	_, err = call(s, "setItem", key, string(data))
+	return err
+}
+
+// loose begins the key of a piece of Add after its name.
+const loose = "/+"
+
+var added int // pieces of Add by this page: those of one millisecond in their order
+
+// ownMark tells this page's pieces from those of every other one.
+var ownMark = sync.OnceValue(func() string {
+	return strconv.FormatFloat(js.Global().Get("Math").Call("random").Float(), 'g', -1, 64)
+})
+
+// looseOf lists the keys of the pieces of Add, sorted.
+func looseOf(s js.Value, name string) ([]string, error) {
+	keys, err := call(js.Global().Get("Object"), "keys", s)
+	if err != nil {
+		return nil, err
+	}
+	var out []string
+	for k := range strings.Lines(keys.Call("join", "\n").String()) {
+		if k = strings.TrimSuffix(k, "\n"); strings.HasPrefix(k, prefix+name+loose) {
+			out = append(out, k)
+		}
+	}
+	sort.Strings(out)
+	return out, nil
+}
+
 // Replace writes an attempt whole.
 func Replace(name string, data []byte) error {
 	if err := remove(name); err != nil {
@@ -74,23 +116,33 @@ func Load(name string) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	if v.Type() != js.TypeString {
+	more, err := looseOf(s, name)
+	if err != nil {
+		return nil, err
+	}
+	n := 0
+	switch {
+	case v.Type() == js.TypeString:
+		if n, err = strconv.Atoi(v.String()); err != nil {
+			return nil, fmt.Errorf("load attempt %s: %w", name, err)
+		}
+	case len(more) == 0:
 		return nil, ErrNoAttempt
 	}
-	n, err := strconv.Atoi(v.String())
-	if err != nil {
-		return nil, fmt.Errorf("load attempt %s: %w", name, err)
+	var keys []string
+	for i := range n {
+		keys = append(keys, prefix+name+"/"+strconv.Itoa(i))
 	}
 	var out []byte
-	for i := range n {
-		if v, err := call(s, "getItem", prefix+name+"/"+strconv.Itoa(i)); err == nil && v.Type() == js.TypeString {
+	for _, key := range append(keys, more...) {
+		if v, err := call(s, "getItem", key); err == nil && v.Type() == js.TypeString {
 			out = append(out, v.String()...)
 		}
 	}
 	return out, nil
 }
 
-// List names the saved attempts, sorted.
+// List names the saved attempts, sorted; what has pieces of Add alone is none.
 func List() ([]string, error) {
 	s, err := store()
 	if err != nil {
@@ -131,18 +183,27 @@ func remove(name string) error {
 	if err != nil {
 		return err
 	}
-	v, err := call(s, "getItem", prefix+name)
-	if err != nil || v.Type() != js.TypeString {
+	keys, err := looseOf(s, name)
+	if err != nil {
 		return err
 	}
-	n, _ := strconv.Atoi(v.String())
-	for i := range n {
-		if _, err := call(s, "removeItem", prefix+name+"/"+strconv.Itoa(i)); err != nil {
+	v, err := call(s, "getItem", prefix+name)
+	if err != nil {
+		return err
+	}
+	if v.Type() == js.TypeString {
+		n, _ := strconv.Atoi(v.String())
+		for i := range n {
+			keys = append(keys, prefix+name+"/"+strconv.Itoa(i))
+		}
+		keys = append(keys, prefix+name)
+	}
+	for _, key := range keys {
+		if _, err := call(s, "removeItem", key); err != nil {
 			return err
 		}
 	}
-	_, err = call(s, "removeItem", prefix+name)
-	return err
+	return nil
 }
 
 // Query is a parameter of the page's address, empty when it is not there.
