@@ -111,7 +111,7 @@ func (t *teller) timeline(steps []score.Step) {
 		}
 		t.say("        %s%s\n", t.T("report.text.left", "what", t.left(s.Left)), t.parLeft(s))
 		if s.Charged > 0 {
-			t.say("        %s\n", t.T("report.text.cost", "n", t.tenths(s.Cost)))
+			t.say("        %s\n", t.T("report.text.cost", "n", t.tenths(s.Cost), "counted", t.tenths(s.Charged)))
 		}
 		if s.Charged > 0 && s.Better != "" {
 			t.say("        %s\n", t.T("report.text.better", "what", s.Better))

@@ -2,6 +2,7 @@ package dictionary
 
 import (
 	"fmt"
+	"slices"
 
 	"coldbay/sim/bench"
 	"coldbay/sim/car/strict"
@@ -80,6 +81,31 @@ func (p *Procedures) Find(id string) (*Procedure, error) {
 	}
 	return nil, fmt.Errorf("no procedure %q", id)
 }
+
+// Goes says whether actions, all of them and in any order but for the last one, are those that follow the procedure's first n. Between two
+// readings it does not matter in which order things were made ready.
+func (p *Procedure) Goes(n int, actions []bench.Action) bool {
+	if len(actions) == 0 || n+len(actions) > len(p.actions) {
+		return false
+	}
+	left := slices.Clone(p.actions[n : n+len(actions)])
+	last := len(left) - 1
+	if !sameAction(left[last], actions[last]) {
+		return false
+	}
+	left = left[:last]
+	for _, a := range actions[:last] {
+		k := slices.IndexFunc(left, func(b bench.Action) bool { return sameAction(a, b) })
+		if k < 0 {
+			return false
+		}
+		left = slices.Delete(left, k, k+1)
+	}
+	return true
+}
+
+// Over says whether nothing of the procedure is left after its first n actions.
+func (p *Procedure) Over(n int) bool { return n >= len(p.actions) }
 
 // Source is the file that the procedures were read from.
 func (p *Procedures) Source() []byte { return p.source }

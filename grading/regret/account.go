@@ -28,6 +28,20 @@ type Step struct {
 	Joined bool
 	// Repair says that a part went on.
 	Repair bool
+	// Within are the tests of the dictionary that the step stands in the middle of.
+	Within []Within
+}
+
+// Within is a test of the dictionary that a path has carried out up to a step, so that going on with it takes what is left of it only.
+type Within struct {
+	// Test of the dictionary, and the configuration that it leaves.
+	Test, Post int
+	// First is the step of the path in which it was begun, Lead the seconds of that step before it was.
+	First int
+	Lead  int64
+	// Rest is the seconds that it still takes. Over: nothing of it is left.
+	Rest int64
+	Over bool
 }
 
 // gambles reports whether the step is a repair that some suspect left has no use for.
@@ -112,7 +126,7 @@ func Decompose(ctx context.Context, p *plan.Planner, s plan.Set, q int, path []S
 			// Time spent before the next percept belongs to the next step.
 			return nil, fmt.Errorf("%w: step %d leaves %d seconds unspent in the middle", ErrPath, k+1, seen.Rest)
 		}
-		cost, err := p.QParts(ctx, s, q, st.Seconds, st.Parts)
+		cost, worth, err := value(ctx, p, s, q, st)
 		if err != nil {
 			return nil, fmt.Errorf("step %d of a played path: %w", k+1, err)
 		}
@@ -129,9 +143,7 @@ func Decompose(ctx context.Context, p *plan.Planner, s plan.Set, q int, path []S
 		next := new(big.Rat).SetInt64(seen.Rest)
 		v = plan.Bounds{}
 		if !over {
-			if v, err = p.Value(ctx, s, q); err != nil {
-				return nil, fmt.Errorf("step %d of a played path: %w", k+1, err)
-			}
+			v = worth
 			next.Add(next, big.NewRat(v.Hi, weight))
 		}
 		// Luck is what makes the account close: seconds plus what is left now,
@@ -146,8 +158,92 @@ func Decompose(ctx context.Context, p *plan.Planner, s plan.Set, q int, path []S
 		a.Entries = append(a.Entries, e)
 	}
 	a.ToDo = rest
-	a.charge(path)
+	whole, err := a.wholes(ctx, p, path)
+	if err != nil {
+		return nil, err
+	}
+	a.charge(path, whole)
 	return a, nil
+}
+
+// value is what a step costs, the best way on included, and what that way is worth where the step's own outcome was seen. Whoever stands in the
+// middle of a test may go on with it or leave it, whichever is the better.
+func value(ctx context.Context, p *plan.Planner, s plan.Set, q int, st Step) (cost, seen plan.Bounds, err error) {
+	if cost, err = p.QParts(ctx, s, q, st.Seconds, st.Parts); err != nil {
+		return cost, seen, err
+	}
+	for k, part := range st.Parts {
+		if part.Done || part.Left.Empty() {
+			continue
+		}
+		leave, err := p.Value(ctx, part.Left, part.Config)
+		if err != nil {
+			return cost, seen, err
+		}
+		best := leave
+		for _, w := range st.Within {
+			if w.Over {
+				continue
+			}
+			on, err := p.QParts(ctx, part.Left, part.Config, w.Rest, outcomes(p.Dictionary(), w, part.Left))
+			if err != nil {
+				return cost, seen, err
+			}
+			best = plan.Bounds{Lo: min(best.Lo, on.Lo), Hi: min(best.Hi, on.Hi)}
+		}
+		cost.Lo -= leave.Lo - best.Lo
+		cost.Hi -= leave.Hi - best.Hi
+		if k == st.Seen {
+			seen = best
+		}
+	}
+	return cost, seen, nil
+}
+
+// outcomes are what a test makes of the suspects left.
+func outcomes(d *plan.Dictionary, w Within, left plan.Set) []plan.Part {
+	row := d.Tests[w.Test].Row
+	parts := make([]plan.Part, len(d.Tests[w.Test].Outcomes))
+	for i := range left.All() {
+		parts[row[i]].Left = parts[row[i]].Left.With(i)
+	}
+	parts = slices.DeleteFunc(parts, func(part plan.Part) bool { return part.Left.Empty() })
+	for k := range parts {
+		parts[k].Config = w.Post
+	}
+	return parts
+}
+
+// wholes are, by step, the first step of a test that the path has carried out up to there, and the regret of having chosen that test; of
+// several the one with the least regret.
+func (a *Account) wholes(ctx context.Context, p *plan.Planner, path []Step) (map[int]whole, error) {
+	out := map[int]whole{}
+	for k, st := range path {
+		for _, w := range st.Within {
+			if w.First < 0 || w.First > k {
+				return nil, fmt.Errorf("%w: step %d stands in a test that was begun in step %d", ErrPath, k+1, w.First+1)
+			}
+			e := &a.Entries[w.First]
+			q, err := p.QParts(ctx, e.Left, e.Config, w.Lead+p.Dictionary().Tests[w.Test].Seconds, outcomes(p.Dictionary(), w, e.Left))
+			if err != nil {
+				return nil, fmt.Errorf("step %d of a played path: %w", k+1, err)
+			}
+			r := big.NewRat(nearest(q, e.V), e.Weight)
+			if r.Sign() < 0 {
+				r = new(big.Rat)
+			}
+			if o, ok := out[k]; !ok || w.First < o.first || w.First == o.first && r.Cmp(o.regret) < 0 {
+				out[k] = whole{w.First, r}
+			}
+		}
+	}
+	return out, nil
+}
+
+// whole is the regret, at least 0, of a test of the dictionary that began in a step.
+type whole struct {
+	first  int
+	regret *big.Rat
 }
 
 // cost is a run of joined steps that is still to be paid for.
@@ -164,16 +260,19 @@ type cost struct {
 // asks for is no gamble: what it saves is putting back that was counted before and that it does itself. Of what is left a
 // tolerance is forgiven to each step that could tell something, and one to the whole job. Steps that tell nothing have none
 // of their own, or any number of short ones would be free.
-func (a *Account) charge(path []Step) {
+//
+// Who carries a test of the dictionary out to its end, though its first readings told enough already, owes no more for it than for having
+// chosen it.
+func (a *Account) charge(path []Step, wholes map[int]whole) {
 	var costs []cost
 	saved := new(big.Rat)
 	for k := 0; k < len(path); {
-		c, gamble := cost{head: k, left: new(big.Rat)}, false
+		c, gamble := cost{head: k}, false
 		for ; k == c.head || k < len(path) && path[k].Joined; k++ {
-			c.left.Add(c.left, a.Entries[k].Regret)
 			c.told, gamble = c.told || path[k].tells(), gamble || path[k].gambles()
 			a.Entries[k].Charged = new(big.Rat)
 		}
+		c.left = a.asWholes(c.head, k, wholes)
 		switch {
 		case c.left.Sign() > 0:
 			costs = append(costs, c)
@@ -196,6 +295,30 @@ func (a *Account) charge(path []Step) {
 		share := a.Entries[c.head].Charged.Mul(a.Charged, c.left)
 		share.Quo(share, owed)
 	}
+}
+
+// asWholes is the regret of the steps from first up to end, of those that are one test no more than that of having chosen it.
+func (a *Account) asWholes(first, end int, wholes map[int]whole) *big.Rat {
+	sum := new(big.Rat)
+	for k := first; k < end; k++ {
+		part, most, last := new(big.Rat), (*big.Rat)(nil), k
+		for j, own := k, new(big.Rat); j < end; j++ {
+			own.Add(own, a.Entries[j].Regret)
+			if w, ok := wholes[j]; ok && w.first == k {
+				part.Set(own)
+				most, last = w.regret, j
+			}
+		}
+		switch {
+		case most == nil:
+			part.Set(a.Entries[k].Regret)
+		case part.Cmp(most) > 0:
+			part.Set(most)
+		}
+		sum.Add(sum, part)
+		k = last
+	}
+	return sum
 }
 
 // payBack lessens the latest costs by what was saved, and returns what is over.

@@ -490,3 +490,66 @@ func TestPathsThatDoNotFit(t *testing.T) {
 	_, err := regret.Decompose(ctx, p, plan.Set{}, 0, nil)
 	require.ErrorIs(t, err, regret.ErrPath)
 }
+
+// Who stands in the middle of a test may go on with it for what is left of it, or leave it when its first reading told enough; and who
+// carries it out all the same owes nothing for it, where it was the best to begin with.
+func TestInTheMiddleOfATest(t *testing.T) {
+	ctx := context.Background()
+	// One test in two readings, the first of which tells the third suspect. It begins on the cold car, and a night lies before the next.
+	d := identify([]int64{1, 1, 1}, []int64{1000}, [][]int{{0, 1, 2}}, 3)
+	d.Configs = make([]plan.Config, 2)
+	d.SetUps = []plan.SetUp{{From: 1, To: 0, Seconds: 9000}, {From: 0, To: 1, Seconds: 300}}
+	d.Tests[0].At = []plan.Placement{{Pre: 0, Post: 1}}
+	p := planner(t, d)
+	two, third := plan.SetOf(0, 1), plan.SetOf(2)
+	begin := func(seen int) regret.Step {
+		return regret.Step{Seconds: 400, Seen: seen, Parts: []plan.Part{{Left: two, Config: 1}, {Left: third, Config: 1}},
+			Within: []regret.Within{{Rest: 600, Post: 1}}}
+	}
+	end := regret.Step{Seconds: 600, Joined: true, Parts: []plan.Part{{Left: plan.SetOf(0), Config: 1}, {Left: plan.SetOf(1), Config: 1}},
+		Within: []regret.Within{{Post: 1, Over: true}}}
+	idle := func(seconds int64) regret.Step {
+		return regret.Step{Seconds: seconds, Joined: true, Parts: []plan.Part{{Left: third, Config: 1}}, Within: []regret.Within{{Post: 1, Over: true}}}
+	}
+	account := func(path ...regret.Step) *regret.Account {
+		a, err := regret.Decompose(ctx, p, d.All(), 0, path)
+		require.NoError(t, err)
+		closes(t, a)
+		return a
+	}
+	a := account(begin(0), end)
+	require.Negative(t, a.Choices.Sign(), "a reading that may be enough is better than the whole test, which is all that the plan knows")
+	require.Zero(t, a.Entries[1].Regret.Sign())
+	require.Zero(t, a.Charged.Sign())
+	a = account(begin(1))
+	require.Zero(t, a.Choices.Cmp(big.NewRat(-200, 1)), "a third of the cars are spared 600 s")
+	require.Zero(t, a.Charged.Sign())
+	// Carried out to its end in vain.
+	a = account(begin(1), idle(600))
+	require.Zero(t, a.Entries[1].Regret.Cmp(big.NewRat(600, 1)))
+	require.Zero(t, a.Charged.Sign())
+	// The same time spent outside the test is charged.
+	alone := idle(600)
+	alone.Joined, alone.Within = false, nil
+	require.Positive(t, account(begin(1), alone).Charged.Sign())
+	// Left in the middle, with the suspects that it would have told apart: that step pays for the night, not the first.
+	again := regret.Step{Seconds: 9000 + 400, Parts: []plan.Part{{Left: two, Config: 1}}, Within: []regret.Within{{First: 1, Rest: 600, Lead: 9000, Post: 1}}}
+	a = account(begin(0), again, end)
+	require.Negative(t, a.Entries[0].Regret.Sign())
+	require.Zero(t, a.Entries[1].Regret.Cmp(big.NewRat(9000+400, 1)))
+	require.Positive(t, a.Charged.Sign())
+	// A test that tells nothing any more is charged in full, however it is cut.
+	twice := []regret.Step{begin(1), {Seconds: 9400, Parts: []plan.Part{{Left: third, Config: 1}}, Within: []regret.Within{{First: 1, Rest: 600, Lead: 9000, Post: 1}}}, idle(600)}
+	twice[2].Within[0].First, twice[2].Within[0].Lead = 1, 9000
+	a = account(twice...)
+	require.Zero(t, a.Charged.Cmp(big.NewRat(9400+600-200-60, 1)), a.Charged.FloatString(1))
+	// Luck has mean zero, whichever way is taken.
+	luck := new(big.Rat)
+	luck.Add(luck, new(big.Rat).Mul(account(begin(0), end).Luck, big.NewRat(2, 1)))
+	require.Zero(t, luck.Add(luck, account(begin(1)).Luck).Sign())
+
+	bad := begin(0)
+	bad.Within[0].First = 1
+	_, err := regret.Decompose(ctx, p, d.All(), 0, []regret.Step{bad})
+	require.ErrorIs(t, err, regret.ErrPath)
+}

@@ -70,6 +70,7 @@ func frame(lib *scenarios.Library, o *scenarios.Order, program string) (*Case, *
 	if err != nil {
 		return nil, nil, err
 	}
+	c.Procedures = procs
 	name, data, err = scenarios.RubricFile()
 	if err != nil {
 		return nil, nil, err

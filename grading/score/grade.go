@@ -42,6 +42,8 @@ type Words interface {
 type Case struct {
 	Config     bench.Config
 	Dictionary *plan.Dictionary
+	// Procedures are what the dictionary's tests are made of; nil: whoever stands in the middle of one is not known to.
+	Procedures *dictionary.Procedures
 	Rubric     *Rubric
 	Speaker    Speaker
 	// Words are the sentences of the debrief; nil: English.
@@ -86,7 +88,7 @@ func Grade(ctx context.Context, c Case, findings []bench.Finding) (*Debrief, err
 	}
 	g := &grader{Case: c, b: b, p: p, findings: findings, at: at}
 	night := int64(c.Config.Tariff.Prices.NightPar) * 60
-	g.path = stretches(b, c.Dictionary, night, findings, at)
+	g.path = stretches(b, c.Dictionary, c.Procedures, night, findings, at)
 	var steps []regret.Step
 	for _, s := range g.path {
 		if s.graded {

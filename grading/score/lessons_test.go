@@ -281,7 +281,7 @@ func TestCandidates(t *testing.T) {
 func TestWhatCostMostIsTold(t *testing.T) {
 	msg, err := messages.Load("en")
 	require.NoError(t, err)
-	for charged, want := range map[float64]string{0.01: "Every step was as good as the best", 0.43: "line 3 cost most: 0.4.", 4.2: "line 3 cost most: 4."} {
+	for charged, want := range map[float64]string{0.01: "Every step was as good as the best", 0.43: "Line 3 cost most: 0.4.", 4.2: "Line 3 cost most: 4."} {
 		g := grader{d: &Debrief{Steps: []Step{{Seq: 3, Charged: charged}}}}
 		g.Words = msg
 		require.Contains(t, g.economyReason(), want)

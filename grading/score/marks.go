@@ -133,8 +133,9 @@ func (g *grader) marks(ctx context.Context) {
 }
 
 func (g *grader) economyReason() string {
-	worst, at := 0.0, 0
+	worst, sum, at := 0.0, 0.0, 0
 	for _, s := range g.d.Steps {
+		sum += s.Charged
 		if s.Charged > worst {
 			worst, at = s.Charged, s.Seq
 		}
@@ -142,11 +143,15 @@ func (g *grader) economyReason() string {
 	if worst < 0.05 { // nothing that would be read as more than 0.0
 		return g.Words.T("grade.economy.good", "par", whole(g.d.Par.Minutes))
 	}
-	most := whole(worst)
-	if worst < 0.95 {
-		most = tenths(g.Words, worst)
+	return g.Words.T("grade.economy.lost", "par", whole(g.d.Par.Minutes), "counted", most(g.Words, sum), "line", strconv.Itoa(at), "n", most(g.Words, worst))
+}
+
+// most writes minutes without tenths where there are some.
+func most(w Words, minutes float64) string {
+	if minutes < 0.95 {
+		return tenths(w, minutes)
 	}
-	return g.Words.T("grade.economy.lost", "par", whole(g.d.Par.Minutes), "choices", whole(g.d.Choices), "line", strconv.Itoa(at), "n", most)
+	return whole(minutes)
 }
 
 func (g *grader) evidence() (int, string) {
@@ -347,12 +352,8 @@ func (g *grader) proof(ctx context.Context, seq int) (bool, string) {
 		// Where something would have been heard or seen, that nothing was is a reading too.
 		return false, g.Words.T("grade.proof.none")
 	}
-	h := g.truthCell()
-	if h < 0 || !g.leaves(seq, g.Dictionary.InUnit(g.Dictionary.Hypotheses[h].Unit)) {
-		best, done, err := g.p.Best(ctx, st.After, config(&g.at[seq]))
-		if err != nil || !done || len(best) == 0 || best[0].Act != plan.ActRepair {
-			return false, g.Words.N("grade.proof.fits", len(g.names(st.After)), "line", strconv.Itoa(seq))
-		}
+	if !g.enough(ctx, seq) {
+		return false, g.Words.N("grade.proof.fits", len(g.names(st.After)), "line", strconv.Itoa(seq))
 	}
 	if len(st.Strikes) > 0 || st.After.Count() < st.Before.Count() {
 		return true, ""
@@ -363,16 +364,27 @@ func (g *grader) proof(ctx context.Context, seq int) (bool, string) {
 	return true, ""
 }
 
-// leaves says whether after a ledger line nothing but a unit's suspects was left: of all severities, or of the cells that the plan
-// knows, since who follows the plan is asked for no finer proof than the plan has.
-func (g *grader) leaves(seq int, unit plan.Set) bool {
-	if g.b.Steps()[seq-1].After.Within(unit) {
-		return true
-	}
+// enough says whether after a ledger line nothing was left but the truth's unit, or what no allowed test tells from the truth, so that the
+// plan mends to find out. Left are the suspects of all severities, or those of the cells that the plan knows, since who follows the plan
+// is asked for no finer proof than the plan has.
+func (g *grader) enough(ctx context.Context, seq int) bool {
+	left := []plan.Set{g.b.Steps()[seq-1].After}
 	for _, s := range g.path {
 		if s.graded && s.first <= seq-1 && seq-1 <= s.last {
-			left := s.step.Parts[s.step.Seen].Left
-			return !left.Empty() && left.Within(unit)
+			left = append(left, s.step.Parts[s.step.Seen].Left)
+		}
+	}
+	h := g.truthCell()
+	for _, l := range left {
+		if l.Empty() {
+			continue
+		}
+		if h >= 0 && l.Within(g.Dictionary.InUnit(g.Dictionary.Hypotheses[h].Unit)) {
+			return true
+		}
+		best, done, err := g.p.Best(ctx, l, config(&g.at[seq]))
+		if err == nil && done && len(best) > 0 && best[0].Act == plan.ActRepair {
+			return true
 		}
 	}
 	return false

@@ -24,12 +24,13 @@ type stretch struct {
 
 // stretches cuts the attempt at its readings and repairs. Grading of choices ends where the unit was proven and repaired, by
 // luck or by proof, or where the order was closed.
-func stretches(b *belief.Belief, d *plan.Dictionary, night int64, findings []bench.Finding, at []moment) []stretch {
+func stretches(b *belief.Belief, d *plan.Dictionary, procs *dictionary.Procedures, night int64, findings []bench.Finding, at []moment) []stretch {
 	var out []stretch
 	left := d.All()
 	over := false
 	first := 0
 	var w work
+	tests := underway{d: d, procs: procs, night: night, findings: findings, at: at}
 	steps := b.Steps()
 	for i, f := range findings {
 		if belief.Silent(f.Action.Verb) {
@@ -50,6 +51,7 @@ func stretches(b *belief.Belief, d *plan.Dictionary, night int64, findings []ben
 			}
 			s.step = regret.Step{Seconds: max(0, seconds), Repair: repair}
 			if repair {
+				tests.begun = nil
 				over = w.add(&s, d, f.Action.On, left, config(&at[i+1]))
 				if over && !fixed(at[i+1].atFault) {
 					// The suspects that would be cured are not the true car: it goes on with the others.
@@ -60,7 +62,8 @@ func stretches(b *belief.Belief, d *plan.Dictionary, night int64, findings []ben
 			} else {
 				s.step.Parts = joint(steps, s.first, i, left, config(&at[i+1]))
 				// A run of the engine is one thing to the plan, however often it is read.
-				s.step.Joined = len(out) > 0 && at[s.first].rpm > 0
+				s.step.Within = tests.upTo(len(out), s.first, i)
+				s.step.Joined = len(out) > 0 && (at[s.first].rpm > 0 || slices.ContainsFunc(s.step.Within, func(w regret.Within) bool { return w.First < len(out) }))
 				if f.Action.Verb == bench.Drive {
 					over = healthy(d, s.step.Parts)
 				}
