@@ -181,7 +181,7 @@ func TestFirstOrderInTheWindow(t *testing.T) {
 	w.press("tool.meter", "go.battery", "terminal.bat_pos", "terminal.bat_neg")
 	require.Contains(t, w.last(), " V")
 	w.keep("metered")
-	w.press("opt.off.meter", "key.off", "tool.repair", "repair.line_valve", "tool.repair", "repair.drive")
+	w.press("opt.off.meter", "key.off", "tool.repair", "repair.line_valve", "sure.do", "tool.repair", "repair.drive")
 	w.keep("verified")
 	w.press("way.notebook", "suspect.pump_fuse_blown", "notebook.close", "close.cause.valve_line_split", "close.unit", "close.unit.line_valve", "close.proof")
 	w.press("close.proof." + stage.Num(line))

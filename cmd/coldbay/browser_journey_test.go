@@ -95,7 +95,9 @@ func journey(b *browser, w way, after func(stop string)) {
 	after("notebook")
 	use(step{"way.bay", "Bay"}, step{"tool.repair", "Repair bench"})
 	after("repair")
-	use(step{"repair.line_valve", "vacuum line, solenoid to air valve"}, step{"tool.repair", "Repair bench"}, step{"repair.drive", "Verify: "})
+	use(step{"repair.line_valve", "vacuum line, solenoid to air valve"})
+	after("sure")
+	use(step{"sure.do", "Yes: "}, step{"tool.repair", "Repair bench"}, step{"repair.drive", "Verify: "})
 	b.waitHeard("Verify with an overnight cold start")
 	use(step{"way.notebook", "Notebook"}, step{"notebook.close", "Page: Close the order"}, step{"close.cause.valve_line_split", "vacuum line split, solenoid to air valve"},
 		step{"close.unit", "2 Unit"}, step{"close.unit.line_valve", "vacuum line, solenoid to air valve"}, step{"close.proof", "3 Proof"}, step{"close.proof.1", "1 Look at"})

@@ -37,6 +37,7 @@ func TestPlayInTheBrowser(t *testing.T) {
 	b.clickOn("way.bay")
 	b.clickOn("tool.repair")
 	b.clickOn("repair.line_valve")
+	b.clickOn("sure.do")
 	b.clickOn("tool.repair")
 	b.clickOn("repair.drive")
 	b.clickOn("way.notebook")

@@ -18,8 +18,9 @@ type Scene struct {
 	desk  *stage.Desk
 	hold  hold
 	place string // the view that shows
-	sheet string // open modal sheet: "", "repair"
+	sheet string // open modal sheet: "", repairSheet, sureSheet
 	page  int    // of the repair sheet
+	unit  string // that the question is about
 
 	past   bool              // the picture of another time: nothing in it can be used
 	wounds map[string]string // what is the matter with hoses, seen or not; only of another time
@@ -74,8 +75,11 @@ func (s *Scene) Build(b *ui.Build) {
 	s.drawSide(b, a.side)
 	s.drawLedger(b, a.ledger)
 	b.Escape(s.escape)
-	if s.sheet == "repair" {
+	switch s.sheet {
+	case repairSheet:
 		s.drawRepair(b)
+	case sureSheet:
+		s.drawSure(b)
 	}
 }
 
@@ -142,7 +146,7 @@ func (s *Scene) take(t tool) {
 	case toolHelper:
 		s.desk.Act(bench.Action{Verb: bench.Helper, Mode: choose(s.desk.View.Helper, "off", "on")})
 	case toolRepair:
-		s.sheet = "repair"
+		s.sheet = repairSheet
 	default:
 		s.hold.tool = t
 	}

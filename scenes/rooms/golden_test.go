@@ -232,7 +232,7 @@ func TestGolden(t *testing.T) {
 var stops = []string{
 	"board", "order", "bay-front", "bay-eye", "bay-meter-battery", "bay-meter-fusebox", "bay-meter-pump", "bay-meter-valve", "bay-meter-solenoid",
 	"bay-meter-manifold", "bay-meter-dash", "bay-meter-tailpipe", "bay-hands-pump", "bay-full", "bay-relay-out", "bay-front-apart", "bay-extraction",
-	"bay-dash-running", "repair", "info-air", "info-wiring", "info-spec", "info-causes", "scan-unplugged", "scan", "scan-chart", "notebook-ledger",
+	"bay-dash-running", "repair", "sure", "info-air", "info-wiring", "info-spec", "info-causes", "scan-unplugged", "scan", "scan-chart", "notebook-ledger",
 	"notebook-notes", "notebook-close-unit", "notebook-close-proof", "notebook-close-cause", "debrief-marks", "debrief-timeline",
 	"debrief-predictions", "debrief-practise", "debrief-board", "debrief-bill", "debrief-thought", "debrief-thought-asked", "debrief-replay",
 	"debrief-replay-front",

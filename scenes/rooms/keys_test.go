@@ -1,6 +1,7 @@
 package rooms_test
 
 import (
+	"fmt"
 	"os/exec"
 	"strings"
 	"testing"
@@ -13,9 +14,11 @@ import (
 
 	"coldbay/assets/messages"
 	"coldbay/scenes/paint"
+	"coldbay/scenes/prefs"
 	"coldbay/scenes/stage"
 	"coldbay/scenes/ui"
 	"coldbay/sim/bench"
+	"coldbay/sim/bench/phrase"
 )
 
 // key presses keys one after the other and lets the work end.
@@ -186,4 +189,42 @@ func TestPixels(t *testing.T) {
 	require.Zero(t, count(paint.Yellow))
 	x.tabTo("board.open.first")
 	require.Greater(t, count(paint.Yellow), 100)
+}
+
+// A repair is paid for by two acts: neither a double click nor a key that is pressed again and again repairs anything, the question names
+// the part, its price and its time, shows whole at twice the size of text, and "yes" repairs once.
+func TestRepairTakesTwoActs(t *testing.T) {
+	for _, percent := range []int{100, 200} {
+		x := open(t, 1024, 600)
+		x.wish(func(p *prefs.Prefs) { p.Text = percent })
+		x.press("board.open.first", "order.read", "order.go")
+		x.press("tool.repair")
+		for _, u := range x.Desk.Cat.Units {
+			x.find("repair." + u.ID)
+			c, ok := x.Page.Find("repair." + u.ID)
+			require.True(t, ok, u.ID)
+			for range 2 {
+				x.Tick(ui.Input{At: c.Rect.Mid(), Moved: true, Clicked: true})
+				x.settle()
+			}
+			require.Equal(t, "sure.back", x.Page.FocusID())
+			require.True(t, x.Shown().Holds(x.Built().SheetRect, 1), "%v of the question shows, it is %v", x.Shown(), x.Built().SheetRect)
+			yes, ok := x.Page.Find("sure.do")
+			require.True(t, ok)
+			for _, words := range []string{u.Name, phrase.Money(u.Price), fmt.Sprint(u.Minutes)} {
+				require.Contains(t, yes.Name, words)
+			}
+			x.key(ui.KeyEscape)
+			require.Equal(t, "repair."+u.ID, x.Page.FocusID())
+			x.key(ui.KeyEnter, ui.KeyEnter, ui.KeyEnter)
+			x.key(ui.KeyEscape)
+		}
+		require.Empty(t, x.Desk.Ledger)
+		x.press("repair.solenoid")
+		x.tabTo("sure.do")
+		x.key(ui.KeyEnter, ui.KeyEnter)
+		require.Len(t, x.Desk.Ledger, 1)
+		require.Equal(t, bench.Repair, x.Desk.Ledger[0].Action.Verb)
+		require.False(t, x.Page.Modal())
+	}
 }

@@ -195,6 +195,8 @@ func stations(x *house, stop func(name string)) {
 	x.press("tool.repair")
 	stop("repair")
 	x.press("repair.solenoid")
+	stop("sure")
+	x.press("sure.do")
 	x.press("way.info")
 	for _, s := range []string{"air", "wiring", "spec", "causes"} {
 		x.press("info." + s)

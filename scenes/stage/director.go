@@ -252,11 +252,15 @@ func (d *Director) rebuild() {
 		l.Theme = d.theme
 	}
 	modal := d.Page.Modal() && !fresh
+	var sheet paint.Rect
+	if modal {
+		sheet = d.build.SheetRect
+	}
 	d.build = ui.NewBuild(d.back, d.front, &d.Page, d.Desk.Msg, d.w, d.h, d.scale)
 	scene.Build(d.build)
 	d.Page.Settle(modal, fresh)
 	d.fresh = true
-	if m := d.Page.Modal(); m && !modal {
+	if d.Page.Modal() && d.build.SheetRect != sheet {
 		d.view.reveal(d.build.SheetRect, d.w, d.h)
 	}
 	d.mirror()
