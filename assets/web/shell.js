@@ -37,24 +37,53 @@
 
   const megabytes = (n) => (n / 1e6).toFixed(1);
 
-  // The response with its bytes counted on their way to the compiler. They are
-  // counted as unpacked, and total is the unpacked size.
+  function phase(words, figures) {
+    byId("loading-what").textContent = words;
+    byId("loading-bytes").textContent = figures;
+  }
+
+  // Lets the browser paint what the page says before it is kept busy. A page in the
+  // background paints nothing and is not waited for.
+  const painted = () => new Promise((done) => {
+    setTimeout(done, 100);
+    requestAnimationFrame(() => setTimeout(done, 0));
+  });
+
+  // How far the download is when so many bytes have been unpacked. A page sees only
+  // unpacked bytes; the server says how many there are at each hundredth of the
+  // bytes that it sends in this form.
+  function packed(form, got) {
+    let i = 0;
+    while (i < form.at.length && form.at[i] <= got) {
+      i++;
+    }
+    if (i === form.at.length) {
+      return form.bytes;
+    }
+    const from = i > 0 ? form.at[i - 1] : 0;
+    return form.bytes * (i + (got - from) / (form.at[i] - from)) / form.at.length;
+  }
+
+  // The response with its bytes counted on their way to the compiler.
   function counted(response, total) {
     const bar = byId("bar");
-    const figures = byId("loading-bytes");
+    const form = JSON.parse(source.wasmForms)[response.headers.get("Content-Encoding")];
     const reader = response.body.getReader();
     let got = 0;
     const body = new ReadableStream({
       async pull(controller) {
         const { done, value } = await reader.read();
         if (done) {
-          byId("loading-what").textContent = "Starting the bay";
+          bar.value = bar.max;
+          phase("Compiling the bay", "All is here. The browser makes machine code of it, which takes a few seconds.");
           controller.close();
           return;
         }
         got += value.byteLength;
-        bar.value = got;
-        figures.textContent = `${megabytes(got)} of ${megabytes(total)} MB unpacked`;
+        // Another form, made by what stands between: then all that is known is what was unpacked.
+        const [here, all, what] = form ? [packed(form, got), form.bytes, "MB"] : [got, total, "MB unpacked"];
+        bar.value = here / all;
+        byId("loading-bytes").textContent = `${Math.floor(100 * here / all)} %, ${megabytes(here)} of ${megabytes(all)} ${what}`;
         controller.enqueue(value);
       },
       cancel(reason) {
@@ -120,6 +149,8 @@
     }
 
     watchMirror();
+    phase("Starting the bay", "Compiled. The job board comes next.");
+    await painted();
     try {
       await go.run(instance);
     } catch (err) {

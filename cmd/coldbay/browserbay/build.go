@@ -6,6 +6,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"io"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -134,4 +135,14 @@ func supportScript(ctx context.Context, goCommand, root string) ([]byte, error) 
 		return nil, fmt.Errorf("read Go's support script for browsers: %w", err)
 	}
 	return script, nil
+}
+
+// gunzippedSize reads the whole stream once. The size field at the end of a gzip
+// file would be quicker but would let a damaged file through to the browser.
+func gunzippedSize(compressed []byte) (int64, error) {
+	r, err := gzip.NewReader(bytes.NewReader(compressed))
+	if err != nil {
+		return 0, err
+	}
+	return io.Copy(io.Discard, r)
 }

@@ -2,20 +2,16 @@ package browserbay
 
 import (
 	"bytes"
-	"compress/gzip"
 	"crypto/sha256"
 	"encoding/hex"
 	"encoding/json"
 	"fmt"
 	"html/template"
-	"io"
 	"net/url"
 	"path"
 	"slices"
 	"strings"
 	text "text/template"
-
-	"github.com/andybalholm/brotli"
 
 	"coldbay/assets/web"
 )
@@ -51,23 +47,26 @@ type file struct {
 
 // NewSite puts the pieces of a site together.
 func NewSite(p Program) (*Site, error) {
-	size, err := gunzippedSize(p.WasmGzip)
+	size, forms, err := formsOf(p)
 	if err != nil {
-		return nil, fmt.Errorf("read the compressed bay: %w", err)
-	}
-	if err := sameUnpacked(p, size); err != nil {
 		return nil, err
+	}
+	told, err := json.Marshal(forms)
+	if err != nil {
+		return nil, fmt.Errorf("tell the page what it fetches: %w", err)
 	}
 	s := &Site{files: map[string]file{}, WasmBytes: size, WasmGzipBytes: int64(len(p.WasmGzip)), WasmBrBytes: int64(len(p.WasmBr))}
 	page := struct {
 		Style, Loader, Exec, Wasm, Icon string
 		WasmBytes                       int64
+		WasmForms                       string
 	}{
 		Style:     s.addText("shell.css", web.Style()),
 		Loader:    s.addText("shell.js", web.Loader()),
 		Exec:      s.addText("wasm_exec.js", p.ExecJS),
 		Icon:      s.addText("icon.svg", web.Icon()),
 		WasmBytes: size,
+		WasmForms: string(told),
 	}
 	page.Wasm = s.add(hashedName("bay.wasm", p.WasmGzip), file{
 		contentType: "application/wasm",
@@ -176,29 +175,4 @@ func etagOf(content []byte) string { return `"` + digest(content) + `"` }
 func digest(content []byte) string {
 	sum := sha256.Sum256(content)
 	return hex.EncodeToString(sum[:8])
-}
-
-// sameUnpacked checks that the Brotli form, when there is one, is whole and of the same program as the other, by its size.
-func sameUnpacked(p Program, size int64) error {
-	if p.WasmBr == nil {
-		return nil
-	}
-	n, err := io.Copy(io.Discard, brotli.NewReader(bytes.NewReader(p.WasmBr)))
-	if err != nil {
-		return fmt.Errorf("read the bay compressed with Brotli: %w", err)
-	}
-	if n != size {
-		return fmt.Errorf("the bay has %d bytes under gzip and %d under Brotli", size, n)
-	}
-	return nil
-}
-
-// gunzippedSize reads the whole stream once. The size field at the end of a gzip
-// file would be quicker but would let a damaged file through to the browser.
-func gunzippedSize(compressed []byte) (int64, error) {
-	r, err := gzip.NewReader(bytes.NewReader(compressed))
-	if err != nil {
-		return 0, err
-	}
-	return io.Copy(io.Discard, r)
 }
