@@ -13,7 +13,7 @@ import (
 // what box and share take of the width.
 const (
 	rowLow, rowHigh = 26.0, 30.0
-	rowAir          = 7.0
+	rowAir          = 6.5
 	boxRoom         = 24.0
 	shareRoom       = 50.0
 	pagerRoom       = 34.0
@@ -54,32 +54,40 @@ type boardRow struct {
 	h     float64
 }
 
-// setBoard sets the names of the suspects in the largest size in which they all stand on one page, or page by page in the smallest. What
-// one name needs is given to all: a list in sizes that change from row to row looks as if the sizes meant something.
+// setBoard sets the names of the suspects in the size that makes the fewest pages, in the largest of these. What one name needs is given
+// to all: a list in sizes that change from row to row looks as if the sizes meant something.
 func setBoard(f *paint.Fonts, suspects []bench.Suspect, list paint.Rect) boardSet {
-	var set boardSet
+	var best boardSet
 	for size := paint.Body.Size; size >= paint.Small.Size; size-- {
-		set = boardSet{style: paint.Style{Face: paint.Regular, Size: size}}
-		sum, ones := 0.0, 0
-		for _, c := range suspects {
-			lines := f.Wrap(c.Name, set.style, list.W-boxRoom-shareRoom)
-			h := max(rowLow, float64(len(lines))*set.style.LineHeight()+rowAir)
-			if len(lines) == 1 {
-				ones++
-			}
-			set.rows, sum = append(set.rows, boardRow{lines, h}), sum+h
+		set := inSize(f, suspects, list, paint.Style{Face: paint.Regular, Size: size})
+		if len(best.rows) == 0 || len(set.starts) < len(best.starts) {
+			best = set
 		}
-		if sum <= list.H {
-			// What is left over gives the single lines some room.
-			more := min(rowHigh-rowLow, (list.H-sum)/float64(max(ones, 1)))
-			for i := range set.rows {
-				if len(set.rows[i].lines) == 1 {
-					set.rows[i].h = max(set.rows[i].h, rowLow+more)
-				}
-			}
-			set.starts = []int{0}
-			return set
+	}
+	return best
+}
+
+func inSize(f *paint.Fonts, suspects []bench.Suspect, list paint.Rect, st paint.Style) boardSet {
+	set := boardSet{style: st}
+	sum, ones := 0.0, 0
+	for _, c := range suspects {
+		lines := f.Wrap(c.Name, st, list.W-boxRoom-shareRoom)
+		h := max(rowLow, float64(len(lines))*st.LineHeight()+rowAir)
+		if len(lines) == 1 {
+			ones++
 		}
+		set.rows, sum = append(set.rows, boardRow{lines, h}), sum+h
+	}
+	if sum <= list.H && len(set.rows) > 0 {
+		// What is left over gives the single lines some room.
+		more := min(rowHigh-rowLow, (list.H-sum)/float64(max(ones, 1)))
+		for i := range set.rows {
+			if len(set.rows[i].lines) == 1 {
+				set.rows[i].h = max(set.rows[i].h, rowLow+more)
+			}
+		}
+		set.starts = []int{0}
+		return set
 	}
 	h := 0.0
 	for i, r := range set.rows {
