@@ -1,6 +1,7 @@
 package air
 
 import (
+	"cmp"
 	"fmt"
 	"maps"
 	"slices"
@@ -127,6 +128,9 @@ func Build(spec Spec, reg Register) (*Net, error) {
 	for k, p := range spec.Ports {
 		err := fresh(p.ID)
 		q := port{id: p.ID, on: -1, laminar: max(p.LaminarPa, laminarOrifice)}
+		if !(p.LaminarPa >= 0 && p.LaminarPa <= 1e5) {
+			err = cmp.Or(err, fmt.Errorf("port %q: laminar_pa = %g, allowed is 0 to 1e5", p.ID, p.LaminarPa))
+		}
 		if err == nil && p.On != "" {
 			if q.on = n.findNode(p.On); q.on < fixed {
 				err = fmt.Errorf("port %q: on %q, which is no volume", p.ID, p.On)

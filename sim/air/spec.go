@@ -60,6 +60,14 @@ type Param struct {
 	Min, Max float64
 }
 
+// What keeps a step solvable. A valve that opens at no difference at all, or fully over none, has no slope that a step could follow; and a diaphragm
+// that sweeps more than its chamber holds would leave less than nothing in it.
+const (
+	leastCrack = 1.0   // Pa
+	leastSpan  = 100.0 // Pa, between where a stem begins to lift and where it is at full lift
+	mostSwept  = 0.9   // share of its chamber that a diaphragm may sweep
+)
+
 func need(name string, lo, hi float64) Param     { return Param{name, 0, true, lo, hi} }
 func opt(name string, def, lo, hi float64) Param { return Param{name, def, false, lo, hi} }
 
@@ -69,19 +77,19 @@ var kinds = []struct {
 	params []Param
 }{
 	{"orifice", []Param{need("cda_m2", 0, 1), opt("clog", 0, 0, 1)}},
-	{"check", []Param{need("cda_m2", 0, 1), need("crack_pa", 0, 1e5), opt("stuck_shut", 0, 0, 1), opt("leak_m2", 0, 0, 1),
+	{"check", []Param{need("cda_m2", 0, 1), need("crack_pa", leastCrack, 1e5), opt("stuck_shut", 0, 0, 1), opt("leak_m2", 0, 0, 1),
 		opt("back_kg", 0, 0, 1e6)}}, // exhaust that has come back through it so far, where it keeps exhaust out
 	{"three_way", []Param{need("cda_m2", 0, 1), need("vent_cda_m2", 0, 1), opt("clog", 0, 0, 1), opt("vent_clog", 0, 0, 1), opt("leak_m2", 0, 0, 1)}},
 	{"pump", []Param{need("w0_rad_s", 1, 1e5), need("head_pa", 1, 1e6), need("free_m3_s", 1e-6, 10), need("torque0_nm", 0, 100),
 		need("torque1_nm", 0, 100), need("w_reg_rad_s", 0.1, 1e4), opt("wear", 0, 0, 0.99),
 		opt("rub_nm", 0, 0, 100), opt("water_nm", 0, 0, 100)}}, // a body that rubs; water thrown about at the design speed
-	{"diaphragm_valve", []Param{need("area_m2", 0, 1), need("cd", 0.01, 1), need("reed_cda_m2", 0, 1), need("reed_crack_pa", 0, 1e5), need("dia_m2", 0, 1),
+	{"diaphragm_valve", []Param{need("area_m2", 0, 1), need("cd", 0.01, 1), need("reed_cda_m2", 0, 1), need("reed_crack_pa", leastCrack, 1e5), need("dia_m2", 0, 1),
 		need("lift0_pa", 0, 1e5), need("lift1_pa", 1, 1e5), need("lift_m", 1e-5, 1), need("tau_s", 1e-4, 10), opt("stuck", 0, -1, 1),
 		opt("tear_m2", 0, 0, 1), opt("reed_leak_m2", 0, 0, 1),
 		// What a bad seat lets past; exhaust that has come back through it so far.
 		opt("seat_m2", 0, 0, 1), opt("back_kg", 0, 0, 1e6)}},
 	{"gap", []Param{opt("leak_m2", 0, 0, 1)}}, // a joint that is tight unless a fault has opened it
-	{"pressure_valve", []Param{need("area_m2", 0, 1), need("cd", 0.01, 1), need("reed_cda_m2", 0, 1), need("reed_crack_pa", 0, 1e5), need("open0_pa", 100, 1e5),
+	{"pressure_valve", []Param{need("area_m2", 0, 1), need("cd", 0.01, 1), need("reed_cda_m2", 0, 1), need("reed_crack_pa", leastCrack, 1e5), need("open0_pa", 100, 1e5),
 		need("open1_pa", 100, 1e5), need("lift_m", 1e-5, 1), need("tau_s", 1e-4, 10), opt("stuck", 0, -1, 1), opt("leak_m2", 0, 0, 1), opt("reed_leak_m2", 0, 0, 1),
 		opt("back_kg", 0, 0, 1e6)}},
 	{"diverter", []Param{need("cda_m2", 0, 1), opt("clog", 0, 0, 1), need("dump_cda_m2", 0, 1), need("relief_pa", 100, 1e6), need("dia_m2", 0, 1),

@@ -1,6 +1,9 @@
 package air
 
-import "slices"
+import (
+	"fmt"
+	"slices"
+)
 
 // lifted says whether a kind of part has a diaphragm that the vacuum of its chamber lifts against a spring. Such kinds keep the
 // numbers of diaphragm and stem at the same places of their parameters.
@@ -11,6 +14,31 @@ const (
 	pvArea, pvCd, pvReed, pvCrack, pvOpen0, pvOpen1 = 0, 1, 2, 3, 4, 5
 	pvLift, pvTau, pvStuck, pvLeakM2, pvReedLeak    = 6, 7, 8, 9, 10
 )
+
+// Fits says whether the numbers of each part fit each other; par are the caller's parameters, as they are or as a fault would have them. An error is an
+// [ItemError] that names the part.
+func (n *Net) Fits(par []float64) error {
+	for i := range n.parts {
+		if err := n.fits(&n.parts[i], par[n.parts[i].par:]); err != nil {
+			return &ItemError{"parts", i, fmt.Errorf("part %q: %w", n.parts[i].id, err)}
+		}
+	}
+	return nil
+}
+
+func (n *Net) fits(p *part, q []float64) error {
+	switch {
+	case p.kind == "pressure_valve" && !(q[pvOpen1] >= q[pvOpen0]+leastSpan):
+		return fmt.Errorf("open1_pa = %g, must be at least %g above open0_pa = %g", q[pvOpen1], leastSpan, q[pvOpen0])
+	case p.chamber < 0:
+	case !(q[6] >= q[5]+leastSpan):
+		return fmt.Errorf("lift1_pa = %g, must be at least %g above lift0_pa = %g", q[6], leastSpan, q[5])
+	case !(q[4]*q[7] <= mostSwept*p.vol):
+		return fmt.Errorf("dia_m2 = %g times lift_m = %g sweeps %.3g m3, at most %g of the %g m3 of its chamber %q are allowed",
+			q[4], q[7], q[4]*q[7], mostSwept, p.vol, n.nodes[p.chamber])
+	}
+	return nil
+}
 
 // before is the node at a part's first end.
 func (n *Net) before(s *State, part int) int {

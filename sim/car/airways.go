@@ -1,8 +1,10 @@
 package car
 
 import (
+	"errors"
 	"slices"
 
+	"coldbay/sim/air"
 	"coldbay/sim/car/strict"
 )
 
@@ -10,6 +12,8 @@ import (
 const (
 	maxM3   = 0.05
 	maxBore = 5e-3
+
+	maxWarmK = 200.0
 )
 
 // checkAir refuses networks whose hoses and ports do not match: two hoses on a port, a port that belongs to nothing, a hose with both ends
@@ -19,9 +23,14 @@ func (c *Car) checkAir(doc *strict.Doc) error {
 		if v.M3 > maxM3 {
 			return doc.Errorf([]any{"air", "volumes", i, "m3"}, "volume %q: found %g, allowed is 1e-8 to %g m3", v.ID, v.M3, maxM3)
 		}
-		if v.WarmK < 0 || v.WarmK > 200 {
-			return doc.Errorf([]any{"air", "volumes", i, "warm_k"}, "volume %q: found %g, allowed is 0 to 200 K above the surroundings", v.ID, v.WarmK)
+		if !(v.WarmK >= 0 && v.WarmK <= maxWarmK) {
+			return doc.Errorf([]any{"air", "volumes", i, "warm_k"}, "volume %q: found %g, allowed is 0 to %g K above the surroundings", v.ID, v.WarmK, maxWarmK)
 		}
+	}
+	if err := c.Air.Fits(c.values()); err != nil {
+		var at *air.ItemError
+		errors.As(err, &at)
+		return doc.Errorf([]any{"air", at.List, at.Index}, "%v", err)
 	}
 	user := map[string]string{}
 	use := func(port, by string) string {
@@ -66,6 +75,8 @@ func (c *Car) checkAir(doc *strict.Doc) error {
 			return doc.Errorf(path, "hose %q has both ends on the port %q", h.ID, h.A)
 		case !(h.Bore > 0 && h.Bore <= maxBore):
 			return doc.Errorf(append(path, "bore_cda_m2"), "hose %q: found %g, allowed is above 0 to %g m2", h.ID, h.Bore, maxBore)
+		case !(h.WarmK >= 0 && h.WarmK <= maxWarmK):
+			return doc.Errorf(append(path, "warm_k"), "hose %q: found %g, allowed is 0 to %g K above the surroundings", h.ID, h.WarmK, maxWarmK)
 		case h.M3 > maxM3:
 			return doc.Errorf(append(path, "m3"), "hose %q: found %g, allowed is 1e-8 to %g m3", h.ID, h.M3, maxM3)
 		}

@@ -76,8 +76,8 @@ func (c *Car) checkLimits(doc *strict.Doc) error {
 	return nil
 }
 
-// span is what a parameter of the networks may be; ok is false where the networks set no limit.
-func (c *Car) span(param string) (low, top float64, ok bool) {
+// Span is what a parameter "owner.param" of the networks may be, ends included; ok is false where the networks set no limit.
+func (c *Car) Span(param string) (low, top float64, ok bool) {
 	owner, name, _ := strings.Cut(param, ".")
 	for _, e := range c.Electrical.Elements {
 		if e.ID == owner {
@@ -118,7 +118,7 @@ func (c *Car) span(param string) (low, top float64, ok bool) {
 func (c *Car) checkRanges(doc *strict.Doc) error {
 	for i, f := range c.Faults {
 		for j, ch := range f.Changes {
-			low, top, ok := c.span(ch.Set)
+			low, top, ok := c.Span(ch.Set)
 			if ch.Set == "" || !ok {
 				continue
 			}
@@ -137,6 +137,17 @@ func (c *Car) checkRanges(doc *strict.Doc) error {
 			}
 		}
 	}
+	for i, f := range c.Faults {
+		par := c.values()
+		for _, ch := range f.Changes {
+			if k, ok := c.Param(ch.Set); ok {
+				par[k] = ch.To
+			}
+		}
+		if err := c.Air.Fits(par); err != nil {
+			return doc.Errorf([]any{"faults", i, "changes"}, "with fault %q: %v", f.ID, err)
+		}
+	}
 	for i, s := range c.Spread {
 		if s.Share < 0 || s.Share > 0.5 {
 			return doc.Errorf([]any{"spread", i, "share"}, "found %g, allowed is 0 to 0.5", s.Share)
@@ -148,4 +159,13 @@ func (c *Car) checkRanges(doc *strict.Doc) error {
 		}
 	}
 	return nil
+}
+
+// values are the parameters of the sound car.
+func (c *Car) values() []float64 {
+	par := make([]float64, len(c.Params))
+	for i := range c.Params {
+		par[i] = c.Params[i].Value
+	}
+	return par
 }
