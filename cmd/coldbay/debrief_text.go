@@ -190,9 +190,9 @@ func tenths(msg *messages.Catalogue, v float64) string {
 	return msg.Decimal(strconv.FormatFloat(v, 'f', 1, 64))
 }
 
-// parLeft compares with the plan when it stands otherwise.
+// parLeft compares with the plan where that has ruled out more by then.
 func (t *teller) parLeft(s score.Step) string {
-	if s.ParLeft < 0 || s.ParLeft == len(s.Left) {
+	if s.ParLeft < 0 || s.ParLeft >= len(s.Left) {
 		return ""
 	}
 	return " " + t.T("report.text.plan.left", "n", strconv.Itoa(s.ParLeft))

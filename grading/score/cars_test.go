@@ -14,8 +14,8 @@ func TestTheOtherCarsOrders(t *testing.T) {
 			c := open(t, id)
 			d := grade(t, c, perform(t, c.Config, lines(t, id+"_good")...))
 			require.True(t, d.Passed, d.Verdict)
-			require.GreaterOrEqual(t, d.Total, 60)
-			for _, m := range []string{"evidence", "safety", "finish"} {
+			require.GreaterOrEqual(t, mark(t, d, "economy").Score, 99, mark(t, d, "economy").Reason)
+			for _, m := range []string{"evidence", "reasoning", "safety", "finish"} {
 				require.Equal(t, 100, mark(t, d, m).Score, mark(t, d, m).Reason)
 			}
 			require.Empty(t, d.Hazards)

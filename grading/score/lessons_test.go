@@ -243,6 +243,8 @@ func TestNextOrder(t *testing.T) {
 		{"a", "", 60, "b"},            // nothing to mend: the next longer
 		{"c", "", 100, ""},
 		{"a", KindAir, 60, ""},
+		{"a", KindParts, 60, "b"}, // who mends too early goes where the most is read before
+		{"b", KindParts, 80, "a"},
 	} {
 		n := next(msg, list, x.done, x.kind, x.par)
 		if x.want == "" {

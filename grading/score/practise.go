@@ -84,8 +84,15 @@ func (g *grader) practise() {
 }
 
 // next chooses among orders the one whose plan spends the largest share on a kind; without a kind, the one with the shortest par beyond
-// the order that was done. Of equals the first listed is taken.
+// the order that was done. Of equals the first listed is taken. Who mended too early is sent to where the plan spends most on readings
+// before it mends.
 func next(w Words, list []Candidate, done, kind string, par float64) *Next {
+	spends := func(c *Candidate) float64 {
+		if kind == KindParts {
+			return max(0, c.Minutes-c.Kinds[kind])
+		}
+		return c.Kinds[kind]
+	}
 	var best *Candidate
 	for i := range list {
 		c := &list[i]
@@ -93,7 +100,7 @@ func next(w Words, list []Candidate, done, kind string, par float64) *Next {
 		case c.Order == done || c.Minutes <= 0:
 		case kind == "" && c.Minutes > par && (best == nil || c.Minutes < best.Minutes):
 			best = c
-		case kind != "" && c.Kinds[kind] > 0 && (best == nil || c.Kinds[kind]/c.Minutes > best.Kinds[kind]/best.Minutes):
+		case kind != "" && spends(c) > 0 && (best == nil || spends(c)/c.Minutes > spends(best)/best.Minutes):
 			best = c
 		}
 	}
@@ -101,8 +108,12 @@ func next(w Words, list []Candidate, done, kind string, par float64) *Next {
 		return nil
 	}
 	n := &Next{Order: best.Order, Title: best.Title, Says: w.T("grade.practise.par", "par", whole(best.Minutes))}
-	if kind != "" {
-		n.Says = w.T("grade.practise.share", "par", whole(best.Minutes), "minutes", tenths(w, best.Kinds[kind]), "kind", w.T("grade.kind."+kind))
+	switch kind {
+	case "":
+	case KindParts:
+		n.Says = w.T("grade.practise.proof", "par", whole(best.Minutes), "minutes", tenths(w, spends(best)))
+	default:
+		n.Says = w.T("grade.practise.share", "par", whole(best.Minutes), "minutes", tenths(w, spends(best)), "kind", w.T("grade.kind."+kind))
 	}
 	return n
 }

@@ -11,7 +11,7 @@ import (
 
 // timeline tells the attempt step by step.
 func (g *grader) timeline(ctx context.Context) error {
-	k, head, counted := 0, 0, int64(0)
+	k, head, counted, mended := 0, 0, int64(0), false
 	for _, s := range g.path {
 		f := g.findings[s.last]
 		step := Step{Seq: f.Seq, Minute: (f.Start + f.Seconds) / 60, Seconds: f.Start + f.Seconds - g.findings[s.first].Start, Showed: []string{}, Ruled: []Ruled{}}
@@ -27,6 +27,7 @@ func (g *grader) timeline(ctx context.Context) error {
 			}
 			step.Ruled = append(step.Ruled, g.ruled(i)...)
 		}
+		mended = mended || s.repair
 		step.Did = g.did(s.first, s.last)
 		step.Left = g.names(g.b.Steps()[s.last].After)
 		step.ParLeft = -1
@@ -47,7 +48,8 @@ func (g *grader) timeline(ctx context.Context) error {
 				charged = o.Charged
 			}
 			step.Charged = minutes(charged)
-			if charged.Sign() > 0 {
+			// What a drive after a repair cost beyond the tariff nothing could have saved.
+			if verifies := mended && f.Action.Verb == bench.Drive; charged.Sign() > 0 && !verifies {
 				better, err := g.better(ctx, s.before, s.config, s.repair)
 				if err != nil {
 					return err
