@@ -177,8 +177,8 @@ func step(msg *messages.Catalogue, s score.Step) page.Step {
 		sentence += " " + phrase.Sentence(s.Physics)
 	}
 	out := page.Step{Seq: s.Seq, Minute: s.Minute, Sentence: sentence, Left: len(s.Left), ParLeft: s.ParLeft, Better: phrase.Sentence(s.Better)}
-	if s.Charged > 0 {
-		out.Regret = s.Cost
+	if s.Graded {
+		out.Regret = s.Charged // what counts, as under practise and in the marks
 	}
 	var says []string
 	for _, r := range s.Ruled {

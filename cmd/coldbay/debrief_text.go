@@ -3,12 +3,12 @@ package main
 import (
 	"fmt"
 	"io"
-	"math"
 	"strconv"
 	"strings"
 	"unicode/utf8"
 
 	"coldbay/assets/messages"
+	"coldbay/grading/report"
 	"coldbay/grading/score"
 	"coldbay/sim/bench"
 )
@@ -85,15 +85,7 @@ func (t *teller) marks(list []score.Mark) {
 
 func (t *teller) minutes(d *score.Debrief) {
 	t.say("\n%s\n  %s\n", t.T("report.minutes"), t.T("report.text.bench", "n", t.tenths(d.Seconds/60), "par", t.ref(d.Par), "faultpar", t.ref(d.FaultPar), "proof", t.ref(d.ProofLine)))
-	t.say("  %s", t.T("report.text.counted", "n", t.tenths(d.Counted)))
-	if d.ToDo > 0.05 {
-		t.say(" %s", t.T("report.text.todo", "n", t.tenths(d.ToDo)))
-	}
-	sum := "report.text.sum.bad"
-	if d.Luck < 0 {
-		sum = "report.text.sum.good"
-	}
-	t.say(" %s\n", t.Or(sum, "report.text.sum.bad", "par", t.tenths(d.Par.Minutes), "cs", sign(d.Choices), "choices", t.tenths(math.Abs(d.Choices)), "ls", sign(d.Luck), "luck", t.tenths(math.Abs(d.Luck))))
+	t.say("  %s\n", report.Account(t.Catalogue, d))
 }
 
 func (t *teller) timeline(steps []score.Step) {
@@ -110,10 +102,10 @@ func (t *teller) timeline(steps []score.Step) {
 			t.say("        %s\n", t.T("report.text.ruled", "what", r))
 		}
 		t.say("        %s%s\n", t.T("report.text.left", "what", t.left(s.Left)), t.parLeft(s))
-		if s.Charged > 0 {
+		if s.Counts() {
 			t.say("        %s\n", t.T("report.text.cost", "n", t.tenths(s.Cost), "counted", t.tenths(s.Charged)))
 		}
-		if s.Charged > 0 && s.Better != "" {
+		if s.Counts() && s.Better != "" {
 			t.say("        %s\n", t.T("report.text.better", "what", s.Better))
 		}
 	}
@@ -175,13 +167,6 @@ func (t *teller) board(list []score.BoardLine) []string {
 		out[i] = why + ": " + strings.Join(names[why], "; ")
 	}
 	return out
-}
-
-func sign(v float64) string {
-	if v < 0 {
-		return "-"
-	}
-	return "+"
 }
 
 func (t *teller) tenths(v float64) string { return tenths(t.Catalogue, v) }

@@ -127,7 +127,7 @@ func drawSuspects(r *ruler, msg *messages.Catalogue, d *score.Debrief) suspectCh
 	for _, s := range d.Steps {
 		now = len(s.Left)
 		fmt.Fprintf(&path, "H%sV%s", px(x(s.Minute)), px(y(now)))
-		c.Points = append(c.Points, point{X: x(s.Minute), Y: y(now), Cost: s.Graded && s.Charged > 0, Seq: s.Seq,
+		c.Points = append(c.Points, point{X: x(s.Minute), Y: y(now), Cost: s.Counts(), Seq: s.Seq,
 			Says: msg.T("report.chart.point", "line", strconv.Itoa(s.Seq), "left", strconv.Itoa(now), "n", minutes(msg, s.Minute))})
 	}
 	if end := x(d.Seconds / 60); len(d.Steps) == 0 || end > c.Points[len(c.Points)-1].X {

@@ -21,7 +21,7 @@ func Debrief(w io.Writer, msg *messages.Catalogue, d *score.Debrief) error {
 	if err != nil {
 		return err
 	}
-	p := debriefPage{Debrief: d, Head: newHead(msg.Lang(), msg.T("report.debrief.title", "title", d.Title), styles+debriefStyles), References: references(msg, d), Costs: costs(d),
+	p := debriefPage{Debrief: d, words: msg, Head: newHead(msg.Lang(), msg.T("report.debrief.title", "title", d.Title), styles+debriefStyles), References: references(msg, d), Costs: costs(d),
 		Worst: worst(d), Chart: drawSuspects(r, msg, d), Thoughts: thoughts(msg, d.Thought), Kinds: kinds(d.Practise.Kinds)}
 	for _, m := range d.Marks {
 		p.Marks = append(p.Marks, markRow{Mark: m, Bar: float64(min(max(m.Score, 0), 100)) / 100 * barRoom})
@@ -41,6 +41,7 @@ const barRoom = 200
 // debriefPage is what the debrief's template is filled in with.
 type debriefPage struct {
 	*score.Debrief
+	words      *messages.Catalogue
 	Head       head
 	Marks      []markRow
 	References []referenceRow
@@ -56,16 +57,24 @@ type debriefPage struct {
 // LuckSays is the key of the sentence on what choices and luck cost, by which way luck went.
 func (p debriefPage) LuckSays() string {
 	switch {
-	case p.Luck < -0.05:
+	case p.Account().Luck < 0:
 		return "report.choices.good"
-	case p.Luck > 0.05:
+	case p.Account().Luck > 0:
 		return "report.choices.bad"
 	}
 	return "report.choices.none"
 }
 
+// Sum is the account of the attempt.
+func (p debriefPage) Sum() string { return Account(p.words, p.Debrief) }
+
+// PlanLeft says that it is known of some step how many the plan would have left.
+func (p debriefPage) PlanLeft() bool {
+	return slices.ContainsFunc(p.Steps, func(s score.Step) bool { return s.Graded && s.ParLeft >= 0 })
+}
+
 // LuckSize is luck without its sign, minutes.
-func (p debriefPage) LuckSize() float64 { return math.Abs(p.Luck) }
+func (p debriefPage) LuckSize() float64 { return math.Abs(p.Account().Luck) }
 
 // Planned says that there are steps of a plan to show.
 func (p debriefPage) Planned() bool { return len(p.FaultPar.Steps)+len(p.ProofLine.Steps) > 0 }
@@ -109,17 +118,17 @@ func least(msg *messages.Catalogue, r score.Reference) string {
 	return ""
 }
 
-// costRow is what one step cost on average: the bar of its regret, and of it what counted.
+// costRow is what one step cost on average, with those joined to it: its bar, and of it what counted.
 type costRow struct {
 	score.Step
-	Zero, Left, Regret, Charged float64 // drawing units: where zero is, where the bar begins, its length, the counted length
+	Zero, Left, Length, Counted float64 // drawing units: where zero is, where the bar begins, its length, the counted length
 }
 
 func costs(d *score.Debrief) []costRow {
 	low, high := 0.0, 0.0
 	for _, s := range d.Steps {
 		if s.Graded {
-			low, high = min(low, s.Regret), max(high, s.Regret, s.Charged)
+			low, high = min(low, s.Cost), max(high, s.Cost, s.Charged)
 		}
 	}
 	unit := 0.0
@@ -131,9 +140,9 @@ func costs(d *score.Debrief) []costRow {
 	for _, s := range d.Steps {
 		r := costRow{Step: s, Zero: zero}
 		if s.Graded {
-			r.Left = zero + min(0, s.Regret)*unit
-			r.Regret = math.Abs(s.Regret) * unit
-			r.Charged = max(0, s.Charged) * unit
+			r.Left = zero + min(0, s.Cost)*unit
+			r.Length = math.Abs(s.Cost) * unit
+			r.Counted = max(0, s.Charged) * unit
 		}
 		rows = append(rows, r)
 	}
@@ -144,7 +153,7 @@ func costs(d *score.Debrief) []costRow {
 func worst(d *score.Debrief) []score.Step {
 	var list []score.Step
 	for _, s := range d.Steps {
-		if s.Graded && s.Charged > 0 {
+		if s.Counts() {
 			list = append(list, s)
 		}
 	}

@@ -7,6 +7,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"math"
 	"regexp"
 	"strconv"
 	"strings"
@@ -243,10 +244,14 @@ func numbersIn(t *testing.T, v any) map[string]bool {
 				known[fmt.Sprintf("%d:%02d", int(v)/60, int(v)%60)] = true
 			case "cents", "billCents":
 				known[fmt.Sprintf("%.2f", v/100)] = true
-			case "total", "score", "weight", "seq", "severity", "steps":
+			case "total", "score", "weight", "seq", "steps", "parLeft":
 				known[fmt.Sprint(v)] = true
-			case "luckMinutes":
-				known[strings.TrimPrefix(tenth(v), "−")] = true
+			case "severity":
+				known[fmt.Sprint(math.Round(v*100)/100)] = true
+			case "luckMinutes": // written as what rounding leaves over
+				for _, around := range []float64{v, v - 0.1, v + 0.1} {
+					known[strings.TrimPrefix(tenth(around), "−")] = true
+				}
 			default:
 				known[tenth(v)] = true
 			}

@@ -12,10 +12,11 @@ import (
 )
 
 // timelineColumns are the columns of a timeline in CSV; their names in English and their order are stable.
-var timelineColumns = [...]string{"line", "minute", "seconds", "did", "showed", "physics", "ruled_out", "left_count", "left", "graded", "cost_minutes", "counted_minutes", "better"}
+var timelineColumns = [...]string{"line", "minute", "seconds", "did", "showed", "physics", "ruled_out", "left_count", "left", "graded", "cost_minutes", "counted_minutes", "better", "plan_left"}
 
 // Timeline writes a debrief's timeline as comma-separated values (RFC 4180), one row a step, with a heading. Several things in
-// one cell are divided by " | ". Minutes have three decimals with a point; the two costs are empty where a step was not judged. The
+// one cell are divided by " | ". Minutes have three decimals with a point; the two costs, and how many suspects
+// the plan would have left, are empty where a step was not judged. A cost is that of the step and those joined to it, on the first. The
 // heading is in the catalogue's language, English where that is nil. Errors: those of w.
 func Timeline(w io.Writer, msg *messages.Catalogue, d *score.Debrief) error {
 	msg, err := spoken(msg)
@@ -34,12 +35,15 @@ func Timeline(w io.Writer, msg *messages.Catalogue, d *score.Debrief) error {
 		for _, g := range byReason(s.Ruled) {
 			ruled = append(ruled, strings.Join(g.Names, ", ")+": "+g.Says)
 		}
-		cost, counted := "", ""
+		cost, counted, plan := "", "", ""
 		if s.Graded {
-			cost, counted = decimal(s.Regret), decimal(s.Charged)
+			cost, counted = decimal(s.Cost), decimal(s.Charged)
+			if s.ParLeft >= 0 {
+				plan = strconv.Itoa(s.ParLeft)
+			}
 		}
 		rows = append(rows, []string{strconv.Itoa(s.Seq), decimal(s.Minute), decimal(s.Seconds), cell(s.Did), cells(s.Showed), cell(s.Physics), cells(ruled),
-			strconv.Itoa(len(s.Left)), cells(s.Left), strconv.FormatBool(s.Graded), cost, counted, cell(s.Better)})
+			strconv.Itoa(len(s.Left)), cells(s.Left), strconv.FormatBool(s.Graded), cost, counted, cell(s.Better), plan})
 	}
 	if err := c.WriteAll(rows); err != nil {
 		return fmt.Errorf("timeline: %w", err)

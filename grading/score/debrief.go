@@ -1,6 +1,10 @@
 package score
 
-import "coldbay/sim/bench"
+import (
+	"math"
+
+	"coldbay/sim/bench"
+)
 
 // Debrief is everything that is said about a closed attempt. Its JSON keys are stable.
 type Debrief struct {
@@ -39,6 +43,17 @@ type Debrief struct {
 	Retake *bench.Retake `json:"retake,omitempty"`
 }
 
+// Account is the sum that an attempt comes to, in minutes rounded to tenths: Counted + ToDo = Par + Choices + Luck, to the tenth.
+type Account struct{ Counted, ToDo, Par, Choices, Luck float64 }
+
+// Account rounds the minutes so that they add up as they are written. Luck, which nobody answers for, takes what rounding leaves over.
+func (d *Debrief) Account() Account {
+	in := func(v float64) float64 { return math.Round(tenth(v) * 10) }
+	counted, todo, par, choices := in(d.Counted), max(0, in(d.ToDo)), in(d.Par.Minutes), in(d.Choices)
+	luck := counted + todo - par - choices
+	return Account{Counted: counted / 10, ToDo: todo / 10, Par: par / 10, Choices: choices / 10, Luck: luck / 10}
+}
+
 // Mark is one of the five marks. Score is 0 to 100.
 type Mark struct {
 	ID     string `json:"id"`
@@ -66,6 +81,9 @@ type Step struct {
 	Graded  bool     `json:"graded"`         // false once the unit was proven or nothing was left to plan
 	Better  string   `json:"better,omitempty"`
 }
+
+// Counts says that a step is charged with something that would be read as more than nothing.
+func (s Step) Counts() bool { return s.Graded && s.Charged >= trifle }
 
 // Ruled is a suspect that a reading ruled out, and why.
 type Ruled struct {

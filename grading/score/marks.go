@@ -140,18 +140,11 @@ func (g *grader) economyReason() string {
 			worst, at = s.Charged, s.Seq
 		}
 	}
-	if worst < 0.05 { // nothing that would be read as more than 0.0
-		return g.Words.T("grade.economy.good", "par", whole(g.d.Par.Minutes))
+	par := tenths(g.Words, g.d.Par.Minutes)
+	if worst < trifle { // nothing that would be read as more than 0.0
+		return g.Words.T("grade.economy.good", "par", par)
 	}
-	return g.Words.T("grade.economy.lost", "par", whole(g.d.Par.Minutes), "counted", most(g.Words, sum), "line", strconv.Itoa(at), "n", most(g.Words, worst))
-}
-
-// most writes minutes without tenths where there are some.
-func most(w Words, minutes float64) string {
-	if minutes < 0.95 {
-		return tenths(w, minutes)
-	}
-	return whole(minutes)
+	return g.Words.T("grade.economy.lost", "par", par, "counted", tenths(g.Words, sum), "line", strconv.Itoa(at), "n", tenths(g.Words, worst))
 }
 
 func (g *grader) evidence() (int, string) {

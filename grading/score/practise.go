@@ -9,7 +9,7 @@ import (
 type Practise struct {
 	Kind    string     `json:"kind"` // looking, electrics, vacuum, air, scan, parts, setup; empty when nothing cost more than the tolerance
 	Name    string     `json:"name"`
-	Minutes float64    `json:"minutes"` // what decisions of that kind cost, on average
+	Minutes float64    `json:"minutes"` // what of decisions of that kind counts, the sum of the tenths of their steps
 	Says    string     `json:"says"`
 	Kinds   []KindCost `json:"kinds"`   // all kinds that cost something, the dearest first
 	Moments []Moment   `json:"moments"` // the three that cost most at the most
@@ -60,9 +60,11 @@ func (g *grader) practise() {
 		c := KindCost{Kind: k, Name: g.Words.T("grade.kind." + k)}
 		for i, s := range g.d.Steps {
 			if s.Charged >= trifle && g.kindOfCost(i) == k {
-				c.Minutes += s.Charged
+				// In tenths, as it is written, so that what is written adds up.
+				n := tenth(s.Charged)
+				c.Minutes += n
 				c.Steps++
-				p.Moments = append(p.Moments, Moment{Seq: s.Seq, Kind: k, Minutes: s.Charged, Did: s.Did, Better: s.Better})
+				p.Moments = append(p.Moments, Moment{Seq: s.Seq, Kind: k, Minutes: n, Did: s.Did, Better: s.Better})
 			}
 		}
 		if c.Steps > 0 {
@@ -83,16 +85,39 @@ func (g *grader) practise() {
 	p.Next = next(g.Words, g.Candidates, g.Config.Order.ID, p.Kind, g.d.Par.Minutes)
 }
 
-// next chooses among orders the one whose plan spends the largest share on a kind; without a kind, the one with the shortest par beyond
-// the order that was done. Of equals the first listed is taken. Who mended too early is sent to where the plan spends most on readings
-// before it mends.
-func next(w Words, list []Candidate, done, kind string, par float64) *Next {
-	spends := func(c *Candidate) float64 {
-		if kind == KindParts {
-			return max(0, c.Minutes-c.Kinds[kind])
+// What a plan must spend on a kind of decision for its order to be suggested for practice of it: less would hardly be met there.
+const (
+	worthMinutes = 0.5
+	worthShare   = 0.1 // of the minutes of finding out
+)
+
+// findingOut are the minutes of a plan without its repairs and their verification, which nobody is spared.
+func (c *Candidate) findingOut() float64 {
+	sum := 0.0
+	for _, k := range kinds { // in a fixed order, so that the sum is the same each time
+		if k != KindParts {
+			sum += c.Kinds[k]
 		}
-		return c.Kinds[kind]
 	}
+	return sum
+}
+
+// share is how much an order has to practise a kind on: that kind's part of finding out; for parts, which went on unproven, the part
+// that finding out has of the whole plan. It is 0 where that is too little to be met.
+func (c *Candidate) share(kind string) float64 {
+	of, whole := c.Kinds[kind], c.findingOut()
+	if kind == KindParts {
+		of, whole = whole, c.Minutes
+	}
+	if whole <= 0 || of < worthMinutes || of/whole < worthShare {
+		return 0
+	}
+	return of / whole
+}
+
+// next chooses among orders the one whose plan, in finding out, spends the largest share on a kind, and none where all spend next to
+// nothing on it; without a kind, the one with the shortest par beyond the order that was done. Of equals the first listed is taken.
+func next(w Words, list []Candidate, done, kind string, par float64) *Next {
 	var best *Candidate
 	for i := range list {
 		c := &list[i]
@@ -100,20 +125,20 @@ func next(w Words, list []Candidate, done, kind string, par float64) *Next {
 		case c.Order == done || c.Minutes <= 0:
 		case kind == "" && c.Minutes > par && (best == nil || c.Minutes < best.Minutes):
 			best = c
-		case kind != "" && spends(c) > 0 && (best == nil || spends(c)/c.Minutes > spends(best)/best.Minutes):
+		case kind != "" && c.share(kind) > 0 && (best == nil || c.share(kind) > best.share(kind)):
 			best = c
 		}
 	}
 	if best == nil {
 		return nil
 	}
-	n := &Next{Order: best.Order, Title: best.Title, Says: w.T("grade.practise.par", "par", whole(best.Minutes))}
+	n := &Next{Order: best.Order, Title: best.Title, Says: w.T("grade.practise.par", "par", tenths(w, best.Minutes))}
 	switch kind {
 	case "":
 	case KindParts:
-		n.Says = w.T("grade.practise.proof", "par", whole(best.Minutes), "minutes", tenths(w, spends(best)))
+		n.Says = w.T("grade.practise.proof", "par", tenths(w, best.Minutes), "of", tenths(w, best.findingOut()))
 	default:
-		n.Says = w.T("grade.practise.share", "par", whole(best.Minutes), "minutes", tenths(w, spends(best)), "kind", w.T("grade.kind."+kind))
+		n.Says = w.T("grade.practise.share", "of", tenths(w, best.findingOut()), "minutes", tenths(w, best.Kinds[kind]), "kind", w.T("grade.kind."+kind))
 	}
 	return n
 }

@@ -71,4 +71,11 @@ func lasts(w Words, seconds int64) string {
 
 func tenths(w Words, v float64) string { return w.Decimal(strconv.FormatFloat(v, 'f', 1, 64)) }
 
-func whole(v float64) string { return strconv.FormatFloat(v, 'f', 0, 64) }
+// tenth is a number rounded to what tenths writes.
+func tenth(v float64) float64 {
+	n, err := strconv.ParseFloat(strconv.FormatFloat(v, 'f', 1, 64), 64)
+	if err != nil {
+		return v
+	}
+	return n
+}

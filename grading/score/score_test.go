@@ -3,7 +3,9 @@ package score
 import (
 	"context"
 	"fmt"
+	"math/rand/v2"
 	"os"
+	"strconv"
 	"strings"
 	"sync"
 	"testing"
@@ -262,6 +264,27 @@ func TestMinutesAddUp(t *testing.T) {
 		}
 		require.Equal(t, 100, weights)
 		require.LessOrEqual(t, d.Total, (total+50)/100)
+	}
+}
+
+// What is written of the account adds up to the tenth, whatever its parts are rounded to.
+func TestAccountAddsUpAsWritten(t *testing.T) {
+	d := &Debrief{Counted: 181.76, Par: Reference{Minutes: 68.94}, Choices: 164.64, Luck: 181.76 - 68.94 - 164.64}
+	a := d.Account()
+	require.Equal(t, Account{Counted: 181.8, Par: 68.9, Choices: 164.6, Luck: -51.7}, a, "rounded by itself, luck would be -51.8")
+	dice := rand.New(rand.NewPCG(1, 2))
+	for range 200 {
+		d := &Debrief{Counted: dice.Float64() * 200, ToDo: dice.Float64() * 10, Par: Reference{Minutes: dice.Float64() * 90}, Choices: dice.Float64()*90 - 10}
+		d.Luck = d.Counted + d.ToDo - d.Par.Minutes - d.Choices
+		a := d.Account()
+		sum := 0
+		for _, v := range []float64{a.Counted, a.ToDo, -a.Par, -a.Choices, -a.Luck} {
+			n, err := strconv.Atoi(strings.Replace(strconv.FormatFloat(v, 'f', 1, 64), ".", "", 1))
+			require.NoError(t, err)
+			sum += n
+		}
+		require.Zero(t, sum)
+		require.InDelta(t, d.Luck, a.Luck, 0.2)
 	}
 }
 
