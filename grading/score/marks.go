@@ -135,7 +135,7 @@ func (g *grader) marks(ctx context.Context) {
 func (g *grader) economyReason() string {
 	worst, sum, at := 0.0, 0.0, 0
 	for _, s := range g.d.Steps {
-		sum += s.Charged
+		sum += tenth(s.Charged) // as it is written
 		if s.Charged > worst {
 			worst, at = s.Charged, s.Seq
 		}
