@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"io/fs"
 	"math"
 	"os"
 	"path/filepath"
@@ -90,8 +91,8 @@ func runTrace(ctx context.Context, p *Program, args []string) error {
 	flags.Var(&o.faults, "fault", "")
 	flags.Float64Var(&o.ambient, "ambient", 20, "")
 	flags.Float64Var(&o.altitude, "altitude", 0, "")
-	flags.Float64Var(&o.seconds, "seconds", 0, "")
-	flags.Float64Var(&o.every, "every", 0, "")
+	flags.Float64Var(&o.seconds, "seconds", math.NaN(), "")
+	flags.Float64Var(&o.every, "every", math.NaN(), "")
 	flags.Uint64Var(&o.draw, "draw", 0, "")
 	flags.BoolVar(&o.json, "json", false, "")
 	names, err := flags.parse(args)
@@ -167,6 +168,9 @@ func (o *traceOptions) setup(c *car.Car) (trace.Setup, error) {
 		if err != nil {
 			return s, err
 		}
+		if id, twice := sharedFault(c, s.Faults, f); twice {
+			return s, fmt.Errorf("--fault %s: %s is there already; a fault is allowed once", text, id)
+		}
 		s.Faults = append(s.Faults, f)
 	}
 	if o.compare != "" && o.compare != "healthy" {
@@ -184,10 +188,10 @@ func (o *traceOptions) setup(c *car.Car) (trace.Setup, error) {
 		return s, err
 	}
 	s.Seconds, s.Every = s.Scenario.Seconds, s.Scenario.Every
-	if o.seconds != 0 {
+	if !math.IsNaN(o.seconds) {
 		s.Seconds = o.seconds
 	}
-	if o.every != 0 {
+	if !math.IsNaN(o.every) {
 		s.Every = o.every
 	}
 	switch ext := strings.ToLower(filepath.Ext(o.plot)); {
@@ -197,6 +201,24 @@ func (o *traceOptions) setup(c *car.Car) (trace.Setup, error) {
 		return s, errors.New("table and JSON can't both go to standard output")
 	}
 	return s, s.Check()
+}
+
+// sharedFault finds a fault of one more choice, which may be a set, that the choices before have too.
+func sharedFault(c *car.Car, before []sim.FaultChoice, more sim.FaultChoice) (id string, ok bool) {
+	had := map[*car.Fault]bool{}
+	for _, f := range before {
+		members, _ := c.Members(f.ID) // known: faultChoice has looked
+		for _, m := range members {
+			had[m] = true
+		}
+	}
+	members, _ := c.Members(more.ID)
+	for _, m := range members {
+		if had[m] {
+			return m.ID, true
+		}
+	}
+	return "", false
 }
 
 // faultChoice reads ID or ID:SEVERITY.
@@ -239,8 +261,9 @@ type traced struct {
 
 type tracedRun struct {
 	Faults   []string        `json:"faults"`
-	Started  *float64        `json:"started_s"`   // null: the engine did not start while recording
-	LightOff *float64        `json:"light_off_s"` // s after the engine's start; null: not reached
+	Started  *float64        `json:"started_s"`               // null: the engine did not start while recording
+	LightOff *float64        `json:"light_off_s"`             // s after the engine's start; null: not reached
+	Second   *float64        `json:"light_off_2_s,omitempty"` // the same of the second bank; not there: one bank, or not reached
 	Stored   []string        `json:"stored"`
 	Pending  []string        `json:"pending"`
 	Channels []tracedChannel `json:"channels"`
@@ -327,11 +350,15 @@ func sheetTitle(s trace.Setup, o *traceOptions) string {
 func toFile(name string, write func(io.Writer) error) error {
 	f, err := os.Create(name)
 	if err != nil {
-		return err
+		var at *fs.PathError
+		if errors.As(err, &at) {
+			err = at.Err
+		}
+		return fmt.Errorf("can't write %s: %w", name, err)
 	}
 	if err := write(f); err != nil {
 		f.Close()
-		return err
+		return fmt.Errorf("writing %s: %w", name, err)
 	}
 	return f.Close()
 }
@@ -344,6 +371,9 @@ func summary(r *trace.Record, label string) tracedRun {
 	if r.LightOff > 0 {
 		t.LightOff = known(r.LightOff)
 	}
+	if r.LitSecond > 0 {
+		t.Second = known(r.LitSecond)
+	}
 	for i, c := range r.Channels {
 		v := r.Values[i]
 		t.Channels = append(t.Channels, tracedChannel{c.ID, c.Unit, known(r.Low[i]), known(r.High[i]), r.HighAt[i], known(v[len(v)-1])})
@@ -351,10 +381,13 @@ func summary(r *trace.Record, label string) tracedRun {
 	return t
 }
 
-// known is a number that JSON can hold, or nil; six significant digits.
+// known is a number that JSON can hold, or nil; six significant digits, and nothing below a millionth.
 func known(v float64) *float64 {
-	if math.IsNaN(v) || math.IsInf(v, 0) {
+	switch {
+	case math.IsNaN(v) || math.IsInf(v, 0):
 		return nil
+	case math.Abs(v) < 1e-6: // rounding, and what dies away without end
+		v = 0
 	}
 	short, err := strconv.ParseFloat(strconv.FormatFloat(v, 'g', 6, 64), 64)
 	if err != nil {
@@ -371,10 +404,13 @@ func printTraced(out io.Writer, s traced, labels []string) error {
 		if r.Started != nil && r.LightOff != nil {
 			fmt.Fprintf(w, "  light-off %.1f s after the start of the engine\n", *r.LightOff)
 		}
+		if r.Started != nil && r.Second != nil {
+			fmt.Fprintf(w, "  light-off of bank 2 %.1f s after the start of the engine\n", *r.Second)
+		}
 		fmt.Fprintf(w, "  codes stored: %s; pending: %s\n", orNone(r.Stored), orNone(r.Pending))
 		fmt.Fprintf(w, "  %-20s %-5s %10s %10s %8s %10s\n", "channel", "unit", "lowest", "highest", "at s", "at the end")
 		for _, c := range r.Channels {
-			fmt.Fprintf(w, "  %-20s %-5s %10s %10s %8.2f %10s\n", c.ID, c.Unit, shown(c.Low), shown(c.High), c.HighAt, shown(c.Last))
+			fmt.Fprintf(w, "  %-20s %-5s %10s %10s %8.2f %10s\n", c.ID, c.Unit, shown(c.Low, c.Unit), shown(c.High, c.Unit), c.HighAt, shown(c.Last, c.Unit))
 		}
 	}
 	for _, f := range []string{s.CSV, s.Plot} {
@@ -389,11 +425,23 @@ func printTraced(out io.Writer, s traced, labels []string) error {
 	return err
 }
 
-func shown(v *float64) string {
+// digits are the decimals of a good instrument for the unit.
+var digits = map[string]int{"rpm": 0, "A": 2, "V": 2, "kPa": 2, "kg/h": 2, "mm": 2, "°C": 1, "%": 1, "s": 1, "": 3}
+
+// shown is a number with the decimals of its unit. What is far above the instrument's range, the ratio without fuel, has five digits.
+func shown(v *float64, unit string) string {
 	if v == nil {
 		return "-"
 	}
-	return strconv.FormatFloat(*v, 'g', 5, 64)
+	n, ok := digits[unit]
+	if !ok || math.Abs(*v) >= 1e6 {
+		return strconv.FormatFloat(*v, 'g', 5, 64)
+	}
+	text := strconv.FormatFloat(*v, 'f', n, 64)
+	if strings.Trim(text, "-0.") == "" {
+		return strings.TrimPrefix(text, "-")
+	}
+	return text
 }
 
 func orNone(list []string) string {

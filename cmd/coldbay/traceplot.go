@@ -31,12 +31,13 @@ type panel struct {
 
 // sheet is what is drawn of the usual channels, from the air to what it is for.
 var sheet = []panel{
-	{about: "air flow", channels: []string{"air_flow", "engine_air"}},
+	{about: "air flow", channels: []string{"air_flow", "engine_air", "air_flow_2"}},
 	{about: "pump current", channels: []string{"pump_current"}},
-	{about: "vacuum", channels: []string{"manifold_vacuum", "chamber_vacuum"}},
+	{about: "vacuum", channels: []string{"manifold_vacuum", "chamber_vacuum", "chamber_vacuum_2"}},
 	{about: "pipe pressure", channels: []string{"pipe_pressure"}},
-	{about: "exhaust ratio", channels: []string{"exhaust_ratio"}, low: 0.7, high: 1.6},
+	{about: "exhaust ratio", channels: []string{"exhaust_ratio", "exhaust_ratio_2"}, low: 0.7, high: 1.6},
 	{about: "catalyst", channels: []string{"catalyst_front", "catalyst_middle", "catalyst_rear"}},
+	{about: "catalyst 2", channels: []string{"catalyst_front_2", "catalyst_middle_2", "catalyst_rear_2"}},
 }
 
 // Colours that people with any colour vision tell apart, on white; the second run is drawn in the same ones, dashed.
@@ -289,21 +290,30 @@ func marks(c draw.Canvas, d *plot.Plot, p panel, runs []*trace.Record, zero floa
 	if slices.Contains(p.channels, "exhaust_ratio") && d.Y.Min < 1 && d.Y.Max > 1 {
 		area.StrokeLine2(draw.LineStyle{Color: inkColour, Width: vg.Points(0.6)}, area.Min.X, y(1), area.Max.X, y(1))
 		s := lettering(8, inkColour)
-		area.FillText(s, vg.Point{X: area.Max.X - s.Width("rich below 1") - 2*vg.Millimeter, Y: y(1) - 3.2*vg.Millimeter}, "rich below 1")
+		area.FillText(s, vg.Point{X: area.Min.X, Y: area.Max.Y + 1.2*vg.Millimeter}, "rich below the line at 1") // above the curves
 	}
-	if !slices.Contains(p.channels, "catalyst_front") {
-		return
-	}
-	for k, r := range runs {
-		if r.LightOff <= 0 || math.IsNaN(r.Started) {
+	for _, bank := range []struct {
+		channel string
+		lit     func(r *trace.Record) float64
+	}{{"catalyst_front", func(r *trace.Record) float64 { return r.LightOff }}, {"catalyst_front_2", func(r *trace.Record) float64 { return r.LitSecond }}} {
+		if !slices.Contains(p.channels, bank.channel) {
 			continue
 		}
-		at := r.LightOff + r.Started - zero
-		if at < d.X.Min || at > d.X.Max {
-			continue
+		for k, r := range runs {
+			lit := bank.lit(r)
+			if !(lit > 0) || math.IsNaN(r.Started) {
+				continue
+			}
+			at := lit + r.Started - zero
+			if at < d.X.Min || at > d.X.Max {
+				continue
+			}
+			area.StrokeLine2(draw.LineStyle{Color: markColour, Width: vg.Points(0.9), Dashes: dashes(k)}, x(at), area.Min.Y, x(at), area.Max.Y)
+			// Before light-off the metal is far from its hottest: the corner above is free.
+			words := fmt.Sprintf("light-off %.1f s", lit)
+			left := x(at) - lettering(8.5, markColour).Width(words) - 2.4*vg.Millimeter
+			label(area, vg.Point{X: max(left, area.Min.X), Y: area.Max.Y - (3.4+3.8*vg.Length(k))*vg.Millimeter}, words)
 		}
-		area.StrokeLine2(draw.LineStyle{Color: markColour, Width: vg.Points(0.9), Dashes: dashes(k)}, x(at), area.Min.Y, x(at), area.Max.Y)
-		label(area, vg.Point{X: x(at) + 0.8*vg.Millimeter, Y: area.Min.Y + 1.4*vg.Millimeter}, fmt.Sprintf("light-off %.1f s", r.LightOff))
 	}
 }
 

@@ -32,6 +32,9 @@ func (c Channel) Head() string {
 // "VALVE.lift", "PART.flow".
 func Channels(c *car.Car) []Channel {
 	list := common(c)
+	if c.Banks == 2 {
+		list = append(list, secondBank(c)...)
+	}
 	list = append(list, roles(c)...)
 	for _, e := range c.Electrical.Elements {
 		list = append(list, electrical(e.ID, e.Kind)...)
@@ -93,19 +96,43 @@ func common(c *car.Car) []Channel {
 	return list
 }
 
+// secondBank are what the first bank's channels are, of the second bank of a car that has one.
+func secondBank(c *car.Car) []Channel {
+	last := c.Exhaust.Catalyst.Cells - 1
+	cell := func(id, name string, n int) Channel {
+		return Channel{id, name, "°C", func(w *sim.World) float64 { return w.BankCatalystK(1, n) - 273.15 }}
+	}
+	return []Channel{
+		{"air_flow_2", "air into the exhaust, bank 2", "kg/h", func(w *sim.World) float64 { return w.Bank(1).AirKgS * 3600 }},
+		{"exhaust_ratio_2", "exhaust air-fuel ratio, relative, bank 2", "", func(w *sim.World) float64 { return w.Bank(1).Ratio }},
+		{"sensor_ratio_2", "the same as the sensor of bank 2 has it", "", func(w *sim.World) float64 { return w.Bank(1).Seen }},
+		{"short_trim_2", "short fuel trim, bank 2", "%", func(w *sim.World) float64 { v, _ := w.FuelTrims(1); return v * 100 }},
+		{"long_trim_2", "long fuel trim, bank 2", "%", func(w *sim.World) float64 { _, v := w.FuelTrims(1); return v * 100 }},
+		{"port_pressure_2", "pressure at the exhaust ports, bank 2", "kPa", func(w *sim.World) float64 { return w.Bank(1).PortPa / 1000 }},
+		cell("catalyst_front_2", "catalyst of bank 2, front", 0),
+		cell("catalyst_middle_2", "catalyst of bank 2, middle", last/2),
+		cell("catalyst_rear_2", "catalyst of bank 2, rear", last),
+		{"conversion_2", "the own conversion of bank 2's bed", "%", func(w *sim.World) float64 { return w.Bank(1).Conversion * 100 }},
+	}
+}
+
 // roles are the channels that have the same name in every car that has such a thing.
 func roles(c *car.Car) []Channel {
 	var list []Channel
-	motor := ""
+	motor, pumped := "", false
 	for _, p := range c.Pneumatic.Parts {
-		if p.Kind == "pump" && motor == "" {
-			motor = p.Motor
+		if (p.Kind == "pump" || p.Kind == "belt_pump") && !pumped {
+			motor, pumped = p.Motor, true
 			if slices.ContainsFunc(c.Pneumatic.Volumes, func(v air.Volume) bool { return v.ID == p.B }) {
 				list = append(list, Channel{"pipe_pressure", "pressure in the pipe", "kPa", func(w *sim.World) float64 { return -orNaN(w.Vacuum(p.B)) / 1000 }})
 			}
 		}
-		if p.Chamber != "" && !has(list, "chamber_vacuum") {
+		switch {
+		case p.Chamber == "":
+		case !has(list, "chamber_vacuum"):
 			list = append(list, named(gauge(p.Chamber), "chamber_vacuum", "chamber vacuum"), lift("valve_lift", "valve, lift", p.ID))
+		case c.Banks == 2 && !has(list, "chamber_vacuum_2"):
+			list = append(list, named(gauge(p.Chamber), "chamber_vacuum_2", "chamber vacuum, bank 2"), lift("valve_lift_2", "valve of bank 2, lift", p.ID))
 		}
 	}
 	for _, e := range c.Electrical.Elements {
@@ -204,6 +231,8 @@ func Select(c *car.Car, ids []string) ([]Channel, error) {
 
 // Usual are the channels recorded when none are named.
 func Usual() []string {
-	return []string{"run", "rpm", "pump_current", "pump_voltage", "battery_voltage", "pump_speed", "manifold_vacuum", "chamber_vacuum", "valve_lift", "pipe_pressure",
-		"air_flow", "engine_air", "exhaust_ratio", "catalyst_front", "catalyst_middle", "catalyst_rear", "conversion", "coolant"}
+	return []string{"run", "rpm", "pump_current", "pump_voltage", "battery_voltage", "pump_speed", "manifold_vacuum", "chamber_vacuum", "valve_lift",
+		"chamber_vacuum_2", "valve_lift_2", "pipe_pressure", "air_flow", "air_flow_2", "engine_air", "exhaust_ratio", "exhaust_ratio_2",
+		"catalyst_front", "catalyst_middle", "catalyst_rear", "conversion",
+		"catalyst_front_2", "catalyst_middle_2", "catalyst_rear_2", "conversion_2", "coolant"}
 }

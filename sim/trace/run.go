@@ -22,16 +22,17 @@ type Setup struct {
 
 // Record is a trace.
 type Record struct {
-	Channels []Channel
-	Time     []float64   // s since the beginning of the record
-	Values   [][]float64 // by channel, then by sample
-	Low      []float64   // by channel: extremes over every stride, also between samples
-	High     []float64
-	HighAt   []float64 // s
-	Started  float64   // time at which the engine started, NaN: it did not while recording
-	LightOff float64   // s after the engine's start, 0: not reached
-	Stored   []string  // codes at the end
-	Pending  []string
+	Channels  []Channel
+	Time      []float64   // s since the beginning of the record
+	Values    [][]float64 // by channel, then by sample
+	Low       []float64   // by channel: extremes over every stride, also between samples
+	High      []float64
+	HighAt    []float64 // s
+	Started   float64   // time at which the engine started, NaN: it did not while recording
+	LightOff  float64   // s after the engine's start, 0: not reached
+	LitSecond float64   // the same of the second bank; NaN in a car with one
+	Stored    []string  // codes at the end
+	Pending   []string
 }
 
 const maxSamples = 2_000_000
@@ -43,6 +44,9 @@ var fineMS = [...]int{1, 2, 4, 5, 10, 20, 25, 50}
 func (s *Setup) plan() (ticks, ms int, err error) {
 	if !(s.Seconds >= 0.1 && s.Seconds <= 86400) {
 		return 0, 0, fmt.Errorf("%g seconds: allowed are 0.1 to 86400", s.Seconds)
+	}
+	if !(s.Every > 0) {
+		return 0, 0, fmt.Errorf("a sample every %g s: must be above 0", s.Every)
 	}
 	if s.Seconds/s.Every*float64(len(s.Channels)+1) > maxSamples {
 		return 0, 0, fmt.Errorf("%g s every %g s of %d channels is more than %d numbers: record less often", s.Seconds, s.Every, len(s.Channels), maxSamples)
@@ -91,19 +95,25 @@ func Run(ctx context.Context, s Setup, tell func(share float64)) (*Record, error
 		r.Low[i], r.High[i] = math.Inf(1), math.Inf(-1)
 	}
 	*driver = *driver.next(s.Scenario.Controls)
-	return r, r.record(ctx, &s, driver, ticks, ms, tell)
+	first := w
+	if s.Scenario.LeadS <= 0 { // nothing has been solved yet: the first sample is of the car as it stands there
+		first = w.Clone()
+		first.Step(1)
+	}
+	return r, r.record(ctx, &s, driver, first, ticks, ms, tell)
 }
 
-func (r *Record) record(ctx context.Context, s *Setup, d *driver, ticks, ms int, tell func(float64)) error {
+// record is the run itself; first is the world that the first sample is taken of.
+func (r *Record) record(ctx context.Context, s *Setup, d *driver, first *sim.World, ticks, ms int, tell func(float64)) error {
 	w, all := d.w, int(s.Seconds*10+0.5)
 	now, since := 0.0, 0.0
-	sample := func() {
+	sample := func(w *sim.World) {
 		r.Time = append(r.Time, math.Round(now*1000)/1000)
 		for i, c := range r.Channels {
 			r.Values[i] = append(r.Values[i], c.read(w))
 		}
 	}
-	extremes := func() {
+	extremes := func(w *sim.World) {
 		for i, c := range r.Channels {
 			v := c.read(w)
 			if v > r.High[i] {
@@ -114,10 +124,10 @@ func (r *Record) record(ctx context.Context, s *Setup, d *driver, ticks, ms int,
 	}
 	see := func(dt float64) {
 		now += dt
-		extremes()
+		extremes(w)
 		if since += dt; ms > 0 && since > s.Every-1e-9 {
 			since = 0
-			sample()
+			sample(w)
 		}
 	}
 	for t := range all {
@@ -126,13 +136,13 @@ func (r *Record) record(ctx context.Context, s *Setup, d *driver, ticks, ms int,
 			return err
 		}
 		if t == 0 {
-			extremes()
-			sample()
+			extremes(first)
+			sample(first)
 		}
 		w.Follow(1, sim.Refinement{FastMS: ms, See: see})
 		now = float64(t+1) / 10
 		if ms == 0 && (t+1)%ticks == 0 {
-			sample()
+			sample(w)
 		}
 		if err := w.Err(); err != nil {
 			return err
@@ -149,7 +159,10 @@ func (r *Record) record(ctx context.Context, s *Setup, d *driver, ticks, ms int,
 			}
 		}
 	}
-	r.LightOff = w.LitAt()
+	r.LightOff, r.LitSecond = w.LitAt(), math.NaN()
+	if s.Car.Banks == 2 {
+		r.LitSecond = w.Bank(1).LitAt
+	}
 	r.Stored, r.Pending = w.Codes(false), w.Codes(true)
 	return nil
 }

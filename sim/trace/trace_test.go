@@ -174,24 +174,58 @@ func TestRefusals(t *testing.T) {
 	require.ErrorIs(t, err, context.Canceled)
 }
 
-// Every channel of the car can be recorded, has an id of its own and gives finite numbers.
+// Every channel of every car can be recorded, has an id of its own and gives finite numbers from the first sample on, which is of the car as it
+// stands: its battery at rest. The usual ones are there in one car or another.
 func TestEveryChannel(t *testing.T) {
-	c := carA(t)
-	var ids []string
-	for _, ch := range trace.Channels(c) {
-		require.NotContains(t, ids, ch.ID)
-		ids = append(ids, ch.ID)
-	}
-	require.Subset(t, ids, trace.Usual())
-	s := setup(t, "cold_start", ids...)
-	s.Seconds = 5
-	r := record(t, s)
-	for i, ch := range r.Channels {
-		for _, v := range r.Values[i] {
-			require.False(t, math.IsNaN(v) || math.IsInf(v, 0), ch.ID)
+	lib, err := scenarios.Builtin()
+	require.NoError(t, err)
+	var any []string
+	for _, id := range []string{"car_a", "car_b", "car_c", "car_d"} {
+		x, err := lib.Car(id)
+		require.NoError(t, err)
+		s := setup(t, "cold_start")
+		s.Car, s.Seconds, s.Channels = x.Car, 5, trace.Channels(x.Car)
+		var ids []string
+		for _, ch := range s.Channels {
+			require.NotContains(t, ids, ch.ID)
+			ids = append(ids, ch.ID)
 		}
-		require.LessOrEqual(t, r.Low[i], r.High[i], ch.ID)
+		any = append(any, ids...)
+		r := record(t, s)
+		for i, ch := range r.Channels {
+			for _, v := range r.Values[i] {
+				require.False(t, math.IsNaN(v) || math.IsInf(v, 0), ch.ID)
+			}
+			require.LessOrEqual(t, r.Low[i], r.High[i], ch.ID)
+		}
+		require.InDelta(t, 12.65, at(t, r, "battery_voltage", 0), 0.1, id)
+		require.InDelta(t, 11.4, r.Low[r.Find("battery_voltage")], 0.3, "%s: the starter's sag", id)
+		require.Contains(t, ids, "pipe_pressure", id)
+		require.Equal(t, x.Car.Banks == 2, r.Find("exhaust_ratio_2") >= 0, id)
+		require.Equal(t, x.Car.Banks == 2, r.Find("chamber_vacuum_2") >= 0, id)
 	}
+	require.Subset(t, any, trace.Usual())
+}
+
+// The second bank's channels and light-off are its own: with its valve stuck shut it gets no air, and its catalyst warms otherwise.
+func TestSecondBank(t *testing.T) {
+	lib, err := scenarios.Builtin()
+	require.NoError(t, err)
+	c, err := lib.Car("car_c")
+	require.NoError(t, err)
+	s := setup(t, "cold_start")
+	s.Car, s.Seconds = c.Car, 60
+	s.Faults = []sim.FaultChoice{{ID: "valve_2_stuck", Severity: 1}}
+	s.Channels, err = trace.Select(c.Car, []string{"air_flow", "air_flow_2", "exhaust_ratio", "exhaust_ratio_2", "catalyst_front", "catalyst_front_2"})
+	require.NoError(t, err)
+	r := record(t, s)
+	require.Greater(t, at(t, r, "air_flow", 20), 10.0)
+	require.InDelta(t, 0, at(t, r, "air_flow_2", 20), 0.1)
+	require.Greater(t, at(t, r, "exhaust_ratio", 20), 1.1)
+	require.Less(t, at(t, r, "exhaust_ratio_2", 20), 0.9)
+	require.Greater(t, math.Abs(at(t, r, "catalyst_front", 40)-at(t, r, "catalyst_front_2", 40)), 5.0)
+	require.NotEqual(t, r.LightOff, r.LitSecond)
+	require.True(t, math.IsNaN(record(t, func() trace.Setup { a := setup(t, "cold_start"); a.Seconds = 1; return a }()).LitSecond))
 }
 
 func TestCSV(t *testing.T) {
