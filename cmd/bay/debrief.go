@@ -3,6 +3,8 @@ package main
 import (
 	"context"
 	"fmt"
+	"runtime"
+	"strconv"
 	"strings"
 
 	"coldbay/assets/messages"
@@ -21,8 +23,8 @@ type graded struct {
 	fault    string // its name
 }
 
-// Debrief grades the saved attempt of an order.
-func (o *orders) Debrief(ctx context.Context, id string) (*page.Document, error) {
+// Debrief grades the saved attempt of an order, and tells what it is at.
+func (o *orders) Debrief(ctx context.Context, id string, tell func(kind, words string)) (*page.Document, error) {
 	ord, err := o.lib.Load(orderOf(id))
 	if err != nil {
 		return nil, err
@@ -45,10 +47,20 @@ func (o *orders) Debrief(ctx context.Context, id string) (*page.Document, error)
 	}
 	c.Speaker = phrase.Speaker{Book: phrase.Open(o.msg, ord.Order.Car, cat)}
 	c.Words = o.msg
-	c.Config.Breathe = breather(always)
+	rest := func() {}
+	if oneThread {
+		rest = breather(always)
+		c.Config.Breathe = rest
+	} else {
+		c.Workers = runtime.NumCPU()
+	}
+	c.Progress = func(p score.Progress) { tell(string(p.Part), progress(o.msg, p)) }
+	rest()
+	rest()
 	if c.Candidates, err = score.Candidates(ctx, o.lib); err != nil {
 		return nil, err
 	}
+	rest()
 	if err := tongue.Case(o.msg, o.lib, c); err != nil {
 		return nil, err
 	}
@@ -56,7 +68,13 @@ func (o *orders) Debrief(ctx context.Context, id string) (*page.Document, error)
 	case o.past != nil && o.past.id == id && len(o.past.findings) == len(a.Findings):
 		c.Belief = o.past.c.Belief // it was closed then as it is now
 	case o.now != nil && o.id == id:
-		c.Belief = o.now.belief(ctx)
+		c.Belief = o.now.belief(ctx, func(done, of int) {
+			p := score.Progress{Part: score.PartReplay, Done: done, Of: of}
+			if of == 0 {
+				p.Part = score.PartCars
+			}
+			c.Progress(p)
+		})
 	}
 	if c.Belief, err = score.Believe(ctx, *c, a.Findings); err != nil {
 		return nil, err
@@ -80,6 +98,24 @@ func (o *orders) Debrief(ctx context.Context, id string) (*page.Document, error)
 		doc.Retake = o.msg.Or(key, "debrief.retake", "n", fmt.Sprint(r.After))
 	}
 	return doc, nil
+}
+
+// progress is what the grader is at, in words.
+func progress(msg *messages.Catalogue, p score.Progress) string {
+	n := []string{"n", strconv.Itoa(min(p.Done+1, p.Of)), "of", strconv.Itoa(p.Of)}
+	switch p.Part {
+	case score.PartCars:
+		return msg.T("work.debrief.cars")
+	case score.PartReplay:
+		return msg.T("work.debrief.replay", n...)
+	case score.PartWeigh:
+		return msg.T("work.debrief.weigh", "percent", strconv.Itoa(100*p.Done/max(1, p.Of)))
+	case score.PartPlan:
+		return msg.T("work.debrief.plan")
+	case score.PartThought:
+		return msg.T("work.debrief.thought", n...)
+	}
+	return msg.T("work.debrief")
 }
 
 // Compare plays the attempt whose debrief was made last in the car of a suspect.

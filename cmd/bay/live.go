@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"runtime"
 	"sync"
 	"sync/atomic"
 	"time"
@@ -17,7 +18,13 @@ const (
 	hurryWork, hurryRest = 12 * time.Millisecond, time.Millisecond
 )
 
-// breather gives a function that rests now and then.
+// tellEvery is how often somebody who waits is told how far the work is.
+const tellEvery = 200 * time.Millisecond
+
+// oneThread says that whatever works keeps the window from being drawn and heard.
+const oneThread = runtime.GOOS == "js"
+
+// breather gives a function that rests now and then. It is for one goroutine.
 func breather(hurry func() bool) func() {
 	last := time.Now()
 	return func() {
@@ -41,6 +48,7 @@ type follower struct {
 	stop  context.CancelFunc
 	mu    sync.Mutex
 	todo  []bench.Finding
+	all   int           // findings, seen and still to be seen
 	more  chan struct{} // signals new findings
 	idle  chan struct{} // closed while nothing is left to do
 	b     *belief.Belief
@@ -50,7 +58,7 @@ type follower struct {
 // follow begins with what was done before; begin gives the belief as the car comes in.
 func follow(cfg bench.Config, begin func(context.Context, bench.Config) (*belief.Belief, error), before []bench.Finding) *follower {
 	ctx, stop := context.WithCancel(context.Background())
-	f := &follower{stop: stop, todo: append([]bench.Finding(nil), before...), more: make(chan struct{}, 1), idle: make(chan struct{})}
+	f := &follower{stop: stop, todo: append([]bench.Finding(nil), before...), all: len(before), more: make(chan struct{}, 1), idle: make(chan struct{})}
 	cfg.Log = nil
 	cfg.Breathe = breather(f.hurry.Load)
 	go f.work(ctx, func() (*belief.Belief, error) { return begin(ctx, cfg) })
@@ -110,20 +118,30 @@ func (f *follower) see(x bench.Finding) {
 	default:
 	}
 	f.todo = append(f.todo, x)
+	f.all++
 	select {
 	case f.more <- struct{}{}:
 	default:
 	}
 }
 
-// belief waits until everything was seen. It is nil when the following failed: then the grader does the work itself.
-func (f *follower) belief(ctx context.Context) *belief.Belief {
+// belief waits until everything was seen, and tells how many findings were, of how many; of none while the suspects' cars are being
+// brought in. It is nil when the following failed: then the grader does the work itself.
+func (f *follower) belief(ctx context.Context, tell func(done, of int)) *belief.Belief {
 	f.hurry.Store(true)
+	again := time.NewTicker(tellEvery)
+	defer again.Stop()
 	for {
 		f.mu.Lock()
-		idle, left := f.idle, len(f.todo)
+		idle, left, of := f.idle, len(f.todo), f.all
+		if f.b == nil {
+			of = 0
+		}
 		f.mu.Unlock()
+		tell(max(0, of-left-1), of)
 		select {
+		case <-again.C:
+			continue
 		case <-idle:
 		case <-ctx.Done():
 			return nil

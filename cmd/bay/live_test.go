@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -34,11 +35,18 @@ func TestFollowerAgreesWithReplay(t *testing.T) {
 	defer f.stop()
 	s := followed{Local: l, f: f}
 	do(s, "remove relay", "jump rly_30 rly_87 12awg 30A", "listen pump")
-	first := f.belief(ctx)
+	var told []int
+	first := f.belief(ctx, func(done, of int) {
+		require.True(t, of == 0 && len(told) == 0 || of == 4, "%d of %d", done, of)
+		if of > 0 {
+			told = append(told, done)
+		}
+	})
 	require.NotNil(t, first)
 	require.Len(t, first.Steps(), 4)
+	require.True(t, slices.IsSorted(told), "%v", told)
 	do(s, "unjump rly_30 rly_87", "refit relay", "note slow", "finish pump_ground_corroded")
-	got := f.belief(ctx)
+	got := f.belief(ctx, func(int, int) {})
 	require.NotNil(t, got)
 	want, err := orders.belief(o)(ctx, cfg)
 	require.NoError(t, err)

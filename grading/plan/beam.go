@@ -59,6 +59,7 @@ func (b *beam) value(set Set, q int, candidates []int32, depth int) int64 {
 	if b.width > 1 && (len(b.seen) > beamStates*b.width*b.width || len(b.seen)&63 == 0 && s.ctx.Err() != nil) {
 		b.width = 1
 	}
+	s.breathe()
 	m.split(set, candidates, f)
 	m.options(set, q, f)
 	type pick struct {

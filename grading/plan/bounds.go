@@ -26,7 +26,8 @@ type boundTables struct {
 // the path of atom a some test must tell it from b; reaching that test costs
 // at least the set-up distance with all other steps moving the bench for free,
 // then its duration, then the cheapest way to cure a afterwards.
-func newBoundTables(m *model, economic bool) boundTables {
+func newBoundTables(m *model, opts Options) boundTables {
+	economic := opts.Economic
 	n, units := len(m.atoms), len(m.d.Units)
 	b := boundTables{economic: economic, atoms: n, need: make([]int32, m.q*n*n), base: make([]int32, m.q*n), rank: make([][]uint8, m.q*n)}
 	// Two sets of free moves: with vain repairs moving the bench too, for
@@ -66,7 +67,7 @@ func newBoundTables(m *model, economic bool) boundTables {
 	for i := m.n - 1; i >= 0; i-- {
 		rep[m.atomOf[i]] = i
 	}
-	apart := m.separators(rep)
+	apart := m.separators(rep, opts.Breathe)
 	b.apart = apart
 	through := make([][2][]int64, len(m.d.Tests))
 	for q := range m.q {
@@ -89,6 +90,7 @@ func newBoundTables(m *model, economic bool) boundTables {
 			}
 		}
 		for a := range n {
+			opts.Breathe()
 			k, u := kind(a), m.atoms[a].unit
 			least := done[k][u][q]
 			b.base[q*n+a] = int32(least)
@@ -110,10 +112,11 @@ func newBoundTables(m *model, economic bool) boundTables {
 }
 
 // separators lists, for every pair of atoms, the tests that tell them apart.
-func (m *model) separators(rep []int) [][]int32 {
+func (m *model) separators(rep []int, breathe func()) [][]int32 {
 	n := len(rep)
 	out := make([][]int32, n*n)
 	for a := range n {
+		breathe()
 		for c := range a {
 			var list []int32
 			for t, test := range m.d.Tests {

@@ -69,6 +69,7 @@ func (p *Planner) best(s Set, q int, first bool) []Choice {
 	}
 	var out []Choice
 	for t := range m.d.Tests {
+		p.s.breathe()
 		if way, ok := p.attains(s, q, int32(t), v.Lo); ok {
 			out = append(out, Choice{Act: ActTest, Index: t, At: int(way.pre), After: int(way.post), Value: v, way: way})
 			if first {

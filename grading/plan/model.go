@@ -45,7 +45,7 @@ type model struct {
 	bound  boundTables
 }
 
-func compile(d *Dictionary, economic bool) *model {
+func compile(d *Dictionary, opts Options) *model {
 	m := &model{d: d, close: newClosure(d), n: len(d.Hypotheses), q: len(d.Configs), all: d.All()}
 	m.unitSet = make([]Set, len(d.Units))
 	for i, h := range d.Hypotheses {
@@ -71,8 +71,9 @@ func compile(d *Dictionary, economic bool) *model {
 		m.masks, m.label = append(m.masks, masks), append(m.label, label)
 	}
 	m.formAtoms()
+	opts.Breathe()
 	m.formWays()
-	m.bound = newBoundTables(m, economic)
+	m.bound = newBoundTables(m, opts)
 	return m
 }
 

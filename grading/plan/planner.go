@@ -28,6 +28,9 @@ type Options struct {
 	// sequence of questions to a new planner; answers cut short by a context
 	// are not, except that their bounds are always true.
 	Nodes int64
+	// Breathe is called between pieces of work of some milliseconds at most, so that a program with one thread can attend to
+	// other things; nil: never. The planner's answers don't depend on it. It must not ask the planner anything.
+	Breathe func()
 }
 
 // Effort bounds the states expanded for one question (see [Options.Nodes]) so
@@ -78,8 +81,13 @@ func New(d *Dictionary, opts Options) (*Planner, error) {
 	if err := d.Validate(); err != nil {
 		return nil, err
 	}
-	m := compile(d, opts.Economic)
-	return &Planner{d: d, m: m, s: newSearch(m), opts: opts}, nil
+	if opts.Breathe == nil {
+		opts.Breathe = func() {}
+	}
+	m := compile(d, opts)
+	s := newSearch(m)
+	s.breathe = opts.Breathe
+	return &Planner{d: d, m: m, s: s, opts: opts}, nil
 }
 
 // Dictionary returns the dictionary the planner was made for.

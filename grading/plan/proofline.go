@@ -21,6 +21,9 @@ type Proof struct {
 // proofStates bounds the states a proof line may look at.
 const proofStates = 200_000
 
+// breathStates + 1 states of a proof line are looked at between two breaths: a millisecond's worth.
+const breathStates = 15
+
 // ProofLine finds the cheapest set of readings, with set-ups, that from all
 // hypotheses and configuration q leaves only hypothesis h's unit, followed by
 // its repair and verification. It is what a clairvoyant would do to convince
@@ -38,6 +41,7 @@ func (p *Planner) ProofLine(ctx context.Context, h, q int) (Proof, error) {
 	}
 	// The model is read only; no lock is needed.
 	l := newLine(p.m, h)
+	l.breathe = p.opts.Breathe
 	goal, least := l.search(ctx, q)
 	out := Proof{Exact: goal >= 0, Least: least}
 	if goal < 0 {
@@ -60,6 +64,8 @@ type line struct {
 	nodes []lineNode
 	index map[state]int32
 	queue lineQueue
+
+	breathe func()
 }
 
 type lineNode struct {
@@ -117,6 +123,9 @@ func (l *line) search(ctx context.Context, q int) (int32, int64) {
 		it := heap.Pop(&l.queue).(lineItem)
 		if it.f >= best {
 			break
+		}
+		if steps&breathStates == 0 {
+			l.breathe()
 		}
 		n := l.nodes[it.node]
 		if n.closed {

@@ -18,6 +18,8 @@ type search struct {
 	ctx    context.Context
 	recent []recent
 	ended  bool // out of time or nodes: unwind, keep what is proven
+	// breathe is called once for every state that is looked at closely, which takes a millisecond at most.
+	breathe func()
 	// tried are the nodes that questions about a state have been given and that did not settle it.
 	tried map[state]int64
 }
@@ -32,7 +34,7 @@ type recent struct {
 const recentBits = 15
 
 func newSearch(m *model) *search {
-	s := &search{m: m, recent: make([]recent, 1<<recentBits), tried: map[state]int64{}}
+	s := &search{m: m, recent: make([]recent, 1<<recentBits), tried: map[state]int64{}, breathe: func() {}}
 	for t := range m.d.Tests {
 		s.every = append(s.every, int32(t))
 	}
@@ -57,6 +59,7 @@ func (s *search) begin(ctx context.Context, nodes int64) {
 
 func (s *search) tick() bool {
 	s.nodes++
+	s.breathe()
 	if s.nodes > s.limit || s.nodes&31 == 0 && s.ctx.Err() != nil {
 		s.ended = true
 	}

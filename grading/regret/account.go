@@ -104,6 +104,11 @@ type Account struct {
 // Decompose accounts for a path played from belief (s,q). The planner's answers
 // may be bounds when ctx or its node limit ends a search.
 func Decompose(ctx context.Context, p *plan.Planner, s plan.Set, q int, path []Step) (*Account, error) {
+	return Follow(ctx, p, s, q, path, func(int) {})
+}
+
+// Follow is Decompose that tells how many steps are accounted for, beginning with none.
+func Follow(ctx context.Context, p *plan.Planner, s plan.Set, q int, path []Step, tell func(done int)) (*Account, error) {
 	if s.Empty() {
 		return nil, fmt.Errorf("%w: no suspects at its start", ErrPath)
 	}
@@ -116,6 +121,7 @@ func Decompose(ctx context.Context, p *plan.Planner, s plan.Set, q int, path []S
 	rest := new(big.Rat).Set(a.Par)
 	over := false
 	for k, st := range path {
+		tell(k)
 		if over {
 			return nil, fmt.Errorf("%w: step %d comes after the job was done", ErrPath, k+1)
 		}

@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"math/big"
 	"slices"
-	"sync"
 
 	"coldbay/grading/belief"
 	"coldbay/grading/dictionary"
@@ -51,8 +50,8 @@ type Case struct {
 	// Belief has lived through the findings already; nil: it is built and replayed here.
 	Belief  *belief.Belief
 	Workers int
-	// Progress is told how many findings have been replayed; may be nil.
-	Progress func(done, of int)
+	// Progress is told what the grader is at; may be nil. It is called by one goroutine at a time.
+	Progress func(Progress)
 	// Thought are suspects whose world is to be shown beside the true car, besides those that the trainee named or kept.
 	Thought []string
 	// Candidates are the orders that may be suggested for practice; none: no order is suggested. See [Candidates].
@@ -78,11 +77,7 @@ func Grade(ctx context.Context, c Case, findings []bench.Finding) (*Debrief, err
 	if err != nil {
 		return nil, err
 	}
-	p, err := plan.New(c.Dictionary, plan.Options{Nodes: c.Dictionary.Effort()})
-	if err != nil {
-		return nil, err
-	}
-	even, err := plan.New(regret.EqualPriors(c.Dictionary), plan.Options{Nodes: c.Dictionary.Effort()})
+	p, err := c.planner(c.Dictionary)
 	if err != nil {
 		return nil, err
 	}
@@ -95,7 +90,7 @@ func Grade(ctx context.Context, c Case, findings []bench.Finding) (*Debrief, err
 			steps = append(steps, s.step)
 		}
 	}
-	acc, other, err := accounts(ctx, p, even, steps)
+	acc, other, err := c.accounts(ctx, p, steps)
 	if err != nil {
 		return nil, err
 	}
@@ -106,22 +101,14 @@ func Grade(ctx context.Context, c Case, findings []bench.Finding) (*Debrief, err
 	}
 	g.economy = regret.Points(score)
 	g.even = other
-	return g.debrief(ctx)
-}
-
-// accounts are those of one path under the order's priors and under equal ones. The planners have nothing to do with each other, so
-// each gets a thread of its own where there are two.
-func accounts(ctx context.Context, p, even *plan.Planner, steps []regret.Step) (own, other *regret.Account, err error) {
-	all, start := p.Dictionary().All(), p.Dictionary().Start
-	var wg sync.WaitGroup
-	var otherErr error
-	wg.Go(func() { other, otherErr = regret.Decompose(ctx, even, all, start, steps) })
-	own, err = regret.Decompose(ctx, p, all, start, steps)
-	wg.Wait()
-	if err == nil {
-		err = otherErr
+	if g.d, err = g.debrief(ctx); err == nil {
+		// A planner that is stopped answers with what it knows by then; marks are not made of that.
+		err = ctx.Err()
 	}
-	return own, other, err
+	if err != nil {
+		return nil, err
+	}
+	return g.d, nil
 }
 
 // Believe is the belief after all findings: the case's own, which is given those that it has not seen, or one made from scratch. The
@@ -129,6 +116,7 @@ func accounts(ctx context.Context, p, even *plan.Planner, steps []regret.Step) (
 func Believe(ctx context.Context, c Case, findings []bench.Finding) (*belief.Belief, error) {
 	b := c.Belief
 	if b == nil {
+		c.tell(PartCars, 0, 0)
 		var err error
 		if b, err = dictionary.Belief(ctx, c.Config, c.Dictionary, c.Workers); err != nil {
 			return nil, err
@@ -138,11 +126,9 @@ func Believe(ctx context.Context, c Case, findings []bench.Finding) (*belief.Bel
 		return nil, fmt.Errorf("order %s: its dictionary has %d suspects' cells, the order gives %d: build the dictionary again", c.Config.Order.ID, len(c.Dictionary.Hypotheses), len(b.Cells()))
 	}
 	for _, f := range findings[len(b.Steps()):] {
+		c.tell(PartReplay, len(b.Steps()), len(findings))
 		if _, err := b.See(ctx, f); err != nil {
 			return nil, err
-		}
-		if c.Progress != nil {
-			c.Progress(len(b.Steps()), len(findings))
 		}
 	}
 	return b, nil
@@ -177,6 +163,7 @@ func (g *grader) debrief(ctx context.Context) (*Debrief, error) {
 		Caps: []string{}, Bill: []BillLine{}, Hazards: []string{}}
 	g.d.TruthSays = g.truthSays()
 	g.loop = pumpLoop(g.Config.Car.Electrical.Elements)
+	g.tell(PartPlan, 0, 0)
 	if err := g.references(ctx); err != nil {
 		return nil, err
 	}

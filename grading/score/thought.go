@@ -96,6 +96,7 @@ func (g *grader) thoughts(ctx context.Context) error {
 		return err
 	}
 	for k, id := range ids {
+		g.tell(PartThought, k, len(ids))
 		t, err := g.thought(ctx, id)
 		if err != nil {
 			return fmt.Errorf("in the world of %s: %w", id, err)

@@ -5,6 +5,7 @@ import (
 	"os/exec"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/require"
 	"golang.org/x/image/font/gofont/gobold"
@@ -16,6 +17,7 @@ import (
 	"coldbay/scenes/paint"
 	"coldbay/scenes/prefs"
 	"coldbay/scenes/stage"
+	"coldbay/scenes/standin"
 	"coldbay/scenes/ui"
 	"coldbay/sim/bench"
 	"coldbay/sim/bench/phrase"
@@ -228,4 +230,36 @@ func TestRepairTakesTwoActs(t *testing.T) {
 		require.Len(t, x.Desk.Ledger, 1)
 		require.Equal(t, bench.Repair, x.Desk.Ledger[0].Action.Verb)
 	}
+}
+
+// Whoever waits for a debrief is told in words how far it is, as it goes, and Escape
+// stops it without a word of an error.
+func TestDebriefTellsWhatItIsAt(t *testing.T) {
+	told := make(chan struct{})
+	x := openWith(t, 1024, 600, "en", &standin.Orders{Told: told,
+		Telling: [][2]string{{"replay", "line 1 of 2"}, {"replay", "line 2 of 2"}, {"weigh", "weighing"}, {"plan", "telling"}}})
+	x.press("board.open.first", "order.read", "order.go")
+	shows := func(words string) {
+		t.Helper()
+		for range 10_000 {
+			x.Tick(ui.Input{})
+			x.now = x.now.Add(x.pace)
+			if got, shown := x.Desk.Working(x.now); shown && got == words {
+				return
+			}
+			time.Sleep(time.Millisecond)
+		}
+		require.Fail(t, "it never said so", words)
+	}
+	x.Desk.LoadDebrief()
+	for _, words := range []string{"line 1 of 2", "line 2 of 2", "weighing"} {
+		shows(words)
+		told <- struct{}{}
+	}
+	shows("telling")
+	x.key(ui.KeyEscape)
+	x.settle()
+	require.Nil(t, x.Desk.Fault)
+	require.Nil(t, x.Desk.Doc)
+	require.Equal(t, x.Desk.Msg.T("work.cancelled"), x.Desk.Toast)
 }

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io/fs"
 	"strconv"
+	"sync/atomic"
 	"time"
 
 	"coldbay/assets/messages"
@@ -80,9 +81,13 @@ type job struct {
 	cancel context.CancelFunc
 	done   chan func()
 	start  time.Time
-	words  string
+	words  atomic.Pointer[telling]
+	heard  telling // what was read out last
 	heavy  bool
 }
+
+// telling is what work is at, in words, and what kind of thing that is.
+type telling struct{ kind, words string }
 
 // NewDesk makes a desk; nothing is loaded before Start.
 func NewDesk(orders Orders, msg *messages.Catalogue) *Desk {
@@ -138,11 +143,17 @@ const heavyStart = 80 * time.Millisecond
 // run starts work on another goroutine. The function it returns is called on the window's goroutine when it is done. Heavy
 // work shows its words at once.
 func (d *Desk) run(words string, heavy bool, work func(ctx context.Context) func()) {
+	d.tellingRun(words, heavy, func(ctx context.Context, _ func(kind, words string)) func() { return work(ctx) })
+}
+
+// tellingRun is run for work that tells what it is at.
+func (d *Desk) tellingRun(words string, heavy bool, work func(ctx context.Context, tell func(kind, words string)) func()) {
 	if d.job != nil {
 		return
 	}
 	ctx, cancel := context.WithCancel(context.Background())
-	j := &job{cancel: cancel, done: make(chan func(), 1), words: words, heavy: heavy}
+	j := &job{cancel: cancel, done: make(chan func(), 1), heard: telling{words: words}, heavy: heavy}
+	j.words.Store(&telling{words: words})
 	d.job, d.changed = j, true
 	if heavy {
 		d.said = append(d.said, words)
@@ -151,7 +162,7 @@ func (d *Desk) run(words string, heavy bool, work func(ctx context.Context) func
 		if heavy {
 			time.Sleep(heavyStart)
 		}
-		j.done <- work(ctx)
+		j.done <- work(ctx, func(kind, words string) { j.words.Store(&telling{kind, words}) })
 	}()
 }
 
@@ -168,6 +179,7 @@ func (d *Desk) Poll(now time.Time) {
 			d.changed = true
 			f()
 		default:
+			d.hearken()
 			return
 		}
 	}
@@ -181,12 +193,21 @@ func (d *Desk) Poll(now time.Time) {
 	}
 }
 
+// hearken reads out what work is at when it has come to something of another kind; its counting is for the eyes.
+func (d *Desk) hearken() {
+	now := *d.job.words.Load()
+	if d.job.heavy && now.kind != d.job.heard.kind {
+		d.job.heard, d.changed = now, true
+		d.said = append(d.said, now.words)
+	}
+}
+
 // Working gives the words for work that takes long enough to be shown, and whether there is any.
 func (d *Desk) Working(now time.Time) (string, bool) {
 	if d.job == nil || d.job.start.IsZero() || !d.job.heavy && now.Sub(d.job.start) < 250*time.Millisecond {
 		return "", false
 	}
-	return d.job.words, true
+	return d.job.words.Load().words, true
 }
 
 // LoadBoard reads the job board again.
@@ -259,9 +280,13 @@ func (d *Desk) name() {
 func (d *Desk) LoadDebrief() { d.debrief(func() { d.Go(Debrief) }) }
 
 func (d *Desk) debrief(then func()) {
-	d.run(d.Msg.T("work.debrief"), true, func(ctx context.Context) func() {
-		doc, err := d.Orders.Debrief(ctx, d.ID)
+	d.tellingRun(d.Msg.T("work.debrief"), true, func(ctx context.Context, tell func(kind, words string)) func() {
+		doc, err := d.Orders.Debrief(ctx, d.ID, tell)
 		return func() {
+			if errors.Is(err, context.Canceled) {
+				d.Say(d.Msg.T("work.cancelled"), false)
+				return
+			}
 			if err != nil {
 				d.fail(fmt.Errorf("debrief: %w", err))
 				return

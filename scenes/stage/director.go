@@ -271,7 +271,7 @@ func (d *Director) mirror() {
 	p := platform.Page{Title: d.Page.Title, App: d.Desk.Msg.T("app.name"), Canvas: d.Desk.Msg.T("page.canvas"), Lang: d.Desk.Msg.Lang(),
 		Modal: d.Page.Modal(), Busy: d.Desk.Busy(), Focus: d.Page.FocusID(), Nodes: mirrored(d.Page.Tree())}
 	if j := d.Desk.job; j != nil && j.heavy {
-		p.Nodes = append(p.Nodes, platform.Node{ID: stopID, Role: string(ui.Push), Name: j.words})
+		p.Nodes = append(p.Nodes, platform.Node{ID: stopID, Role: string(ui.Push), Name: j.heard.words})
 	}
 	platform.Mirror(p)
 	for _, s := range append(d.Page.Said(), d.Desk.said...) {

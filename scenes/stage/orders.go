@@ -43,8 +43,8 @@ type Orders interface {
 	// Open gives the session of an order, or of the second try of one: a saved attempt taken up again, or a new one when there is none or fresh is
 	// asked for.
 	Open(ctx context.Context, id string, fresh bool) (Opened, error)
-	// Debrief grades the closed attempt of an order.
-	Debrief(ctx context.Context, id string) (*page.Document, error)
+	// Debrief grades the closed attempt of an order. What it is at is told in a sentence, by kind, whenever that changes.
+	Debrief(ctx context.Context, id string, tell func(kind, words string)) (*page.Document, error)
 	// Replay plays the closed attempt of an order again and shows every moment of it. Debrief was called before.
 	Replay(ctx context.Context, id string) (*Past, error)
 	// Retake begins an attempt of an order that stands where the closed attempt stood after a ledger line. It is kept under an

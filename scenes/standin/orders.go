@@ -18,6 +18,9 @@ type Orders struct {
 	Bare bool
 	// Long stretches the lists of suspects and units.
 	Long bool
+	// Telling is what a debrief tells on its way, by kind and in words; it goes on to the next when Told says so.
+	Telling [][2]string
+	Told    chan struct{}
 }
 
 // List is an invented job board.
@@ -60,7 +63,15 @@ func (o *Orders) Open(_ context.Context, id string, _ bool) (stage.Opened, error
 }
 
 // Debrief is a made-up document with every part filled.
-func (o *Orders) Debrief(_ context.Context, id string) (*page.Document, error) {
+func (o *Orders) Debrief(ctx context.Context, id string, tell func(kind, words string)) (*page.Document, error) {
+	for _, s := range o.Telling {
+		tell(s[0], s[1])
+		select {
+		case <-o.Told:
+		case <-ctx.Done():
+			return nil, ctx.Err()
+		}
+	}
 	d := &page.Document{Order: "Cold start, lamp on", Customer: "Mrs Adelaar",
 		Truth:   "The vacuum line between the solenoid and the air valve was split on its underside.",
 		Verdict: "74 of 100: the fault was found, mended and verified.",
