@@ -17,7 +17,7 @@ func TestProbesOfTheCars(t *testing.T) {
 			Valve: "air_valve", LineEnd: "line_valve.b", CoilPlug: "sol_plug", CoilPlus: "sol_1", CoilMinus: "sol_2"},
 		"car_b": {Motor: "blower", PlugPlus: "mot_1h", PlugMinus: "mot_2h", Pipe: "scroll", Valve: "air_valve"},
 		"car_c": {Motor: "pump_motor", PlugPlus: "pump_1h", PlugMinus: "pump_2h", Pipe: "scroll", Chamber: "chamber", Reservoir: "reservoir",
-			Valve: "air_valve", LineEnd: "line_tee.b", CoilPlug: "sol_plug", CoilPlus: "sol_1", CoilMinus: "sol_2"},
+			Valve: "air_valve", Chamber2: "chamber_2", Valve2: "air_valve_2", LineEnd: "line_tee.b", CoilPlug: "sol_plug", CoilPlus: "sol_1", CoilMinus: "sol_2"},
 		"car_d": {Pipe: "outlet", Chamber: "chamber", Valve: "diverter", LineEnd: "line_diverter.b",
 			CoilPlug: "sol_plug", CoilPlus: "sol_1", CoilMinus: "sol_2"},
 	} {
