@@ -10,7 +10,6 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
-	"os"
 	"path"
 	"sort"
 	"strconv"
@@ -31,6 +30,8 @@ type Library struct {
 	cars   map[string]*Car
 	orders map[string]*Order
 	tariff *bench.Tariff
+
+	ownTariff, ownRubric *Own // a school's; nil: the program's
 }
 
 // Car is a car file that was read.
@@ -178,37 +179,24 @@ func (l *Library) Car(id string) (*Car, error) {
 
 // LoadFile reads an order from a file; its car is one of the library's.
 func (l *Library) LoadFile(file string) (*Order, error) {
-	f, err := os.Open(file)
+	data, err := readFile(file)
 	if err != nil {
 		return nil, err
-	}
-	defer f.Close()
-	data, err := bounded(f)
-	if err != nil {
-		return nil, fmt.Errorf("%s: %w", file, err)
 	}
 	return l.ParseOrder(file, data)
 }
 
 // LoadCarFile reads a car from a file and gives a library that has it in place of one of the same id.
 func (l *Library) LoadCarFile(file string) (*Library, *Car, error) {
-	f, err := os.Open(file)
+	data, err := readFile(file)
 	if err != nil {
 		return nil, nil, err
-	}
-	defer f.Close()
-	data, err := bounded(f)
-	if err != nil {
-		return nil, nil, fmt.Errorf("%s: %w", file, err)
 	}
 	c, err := parseCar(file, data)
 	if err != nil {
 		return nil, nil, err
 	}
-	out := &Library{cars: map[string]*Car{}, orders: l.orders, tariff: l.tariff}
-	for id, old := range l.cars {
-		out.cars[id] = old
-	}
+	out := l.clone()
 	out.cars[c.Car.ID] = c
 	return out, c, nil
 }
@@ -218,8 +206,15 @@ func (l *Library) Tariff() *bench.Tariff { return l.tariff }
 
 // Config is what a session on an order is made of. Program is the version of the program, for the attempt's header.
 func (l *Library) Config(o *Order, program string) bench.Config {
-	return bench.Config{
+	c := bench.Config{
 		Order: o.Order, Car: o.Car.Car, Layout: o.Car.Layout, Tariff: l.tariff,
 		OrderDigest: o.Digest, CarDigest: o.Car.Digest, Program: program, Model: strconv.Itoa(sim.ModelVersion),
 	}
+	if l.ownTariff != nil {
+		c.TariffDigest = l.ownTariff.Digest
+	}
+	if l.ownRubric != nil {
+		c.RubricDigest = l.ownRubric.Digest
+	}
+	return c
 }

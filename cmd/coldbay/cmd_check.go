@@ -15,7 +15,7 @@ import (
 	"coldbay/scenarios"
 )
 
-const checkUsage = `Usage: coldbay check [ORDER ...] [--json] [--write DIR]
+const checkUsage = `Usage: coldbay check [ORDER ...] [--school DIR] [--tariff FILE] [--json] [--write DIR]
 
 An author's friend. Loads each order (all that come with the program when none
 is named; a YAML file counts too), runs every procedure in every suspect's car,
@@ -25,7 +25,7 @@ as a complaint of a lamp in a car whose fault lights none. Some ten seconds an
 order. Ends with 1 when there is a warning.
 
 Options:
-  --write DIR   write each order's dictionary to DIR (in the source tree:
+` + schoolOptions + `  --write DIR   write each order's dictionary to DIR (in the source tree:
                 scenarios/dictionaries)
   --json        the findings as a JSON array of objects: order, suspects, cells
                 (suspects at their severities), tests, parMinutes, exact, gap (%),
@@ -59,12 +59,16 @@ func runCheck(ctx context.Context, p *Program, args []string) error {
 	flags := newFlags("check")
 	asJSON := flags.Bool("json", false, "")
 	write := flags.String("write", "", "")
+	own := flags.school()
 	names, err := flags.parse(args)
 	if err != nil {
 		return err
 	}
+	if *write != "" && *own.dir+*own.rubric+*own.tariff != "" {
+		return flags.wrong(usagef("--write writes what comes with the program, which a school's files are no part of"))
+	}
 	if len(names) == 0 {
-		lib, err := scenarios.Builtin()
+		lib, err := own.library()
 		if err != nil {
 			return err
 		}
@@ -73,7 +77,7 @@ func runCheck(ctx context.Context, p *Program, args []string) error {
 	var all []checked
 	failed := false
 	for _, name := range names {
-		c, err := checkOrder(ctx, p, name, *write)
+		c, err := checkOrder(ctx, p, own, name, *write)
 		if err != nil {
 			return err
 		}
@@ -94,8 +98,8 @@ func runCheck(ctx context.Context, p *Program, args []string) error {
 	return nil
 }
 
-func checkOrder(ctx context.Context, p *Program, name, write string) (checked, error) {
-	lib, o, err := order(name)
+func checkOrder(ctx context.Context, p *Program, own school, name, write string) (checked, error) {
+	lib, o, err := own.order(name)
 	if err != nil {
 		return checked{}, err
 	}

@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"os"
 	"runtime"
@@ -14,7 +15,8 @@ import (
 	"coldbay/sim/bench"
 )
 
-const gradeUsage = `Usage: coldbay grade ATTEMPT [--order FILE] [--thought SUSPECT] [--lang CODE] [--json]
+const gradeUsage = `Usage: coldbay grade ATTEMPT [--order FILE] [--school DIR] [--rubric FILE] [--tariff FILE]
+                      [--thought SUSPECT] [--lang CODE] [--json]
 
 Grades a closed attempt: replays it in the true car and in the car of every
 suspect, compares the path with the shortest diagnostic sequence, and prints
@@ -22,7 +24,7 @@ marks and debrief. The attempt must have been played on the same order, car and
 model; one that was changed by hand, or is still open, is not graded.
 
 Options:
-  --order FILE   the YAML file of the order, when it is one of your own
+` + schoolOptions + `  --order FILE   the YAML file of the order, when it is one of your own
   --thought SUSPECT
                  show the same actions in this suspect's car beside the true
                  one, up to where the readings part; several are divided by
@@ -44,6 +46,8 @@ Options:
                  practise (kind, name, minutes, says, kinds of kind, name,
                  minutes, steps; moments of seq, kind, minutes, did, better;
                  next: order, title, says),
+                 rules (sentences) when a school's own rubric or tariff was
+                 gone by, or another rubric than it was played under,
                  retake (after, of) when it is a second try from the middle
                  of an earlier attempt
 
@@ -64,6 +68,7 @@ func runGrade(ctx context.Context, p *Program, args []string) error {
 	flags := newFlags("grade")
 	asJSON := flags.Bool("json", false, "")
 	own := flags.String("order", "", "")
+	rules := flags.school()
 	html := flags.String("html", "", "")
 	csv := flags.String("csv", "", "")
 	thought := flags.String("thought", "", "")
@@ -95,7 +100,7 @@ func runGrade(ctx context.Context, p *Program, args []string) error {
 	if *own != "" {
 		name = *own
 	}
-	lib, o, err := order(name)
+	lib, o, err := rules.order(name)
 	if err != nil && *own == "" {
 		return withHint(fmt.Errorf("%s:1: key \"order\": %w", rest[0], err), "--order FILE names the file of an order of your own")
 	}
@@ -104,9 +109,12 @@ func runGrade(ctx context.Context, p *Program, args []string) error {
 	}
 	// A log that was edited by hand earns no mark: every percept is computed again and compared.
 	if _, err := bench.Replay(ctx, lib.Config(o, a.Header.Program), a); err != nil {
+		if errors.Is(err, bench.ErrTariff) {
+			err = withHint(err, "--tariff FILE, or --school DIR, names the school's own")
+		}
 		return err
 	}
-	d, err := gradeFindings(ctx, p, msg, lib, o, a.Findings, *thought)
+	d, err := gradeFindings(ctx, p, msg, lib, o, &a.Header, a.Findings, *thought)
 	if err != nil {
 		return err
 	}
@@ -124,7 +132,7 @@ func runGrade(ctx context.Context, p *Program, args []string) error {
 	return printDebrief(p.Stdout, msg, d)
 }
 
-func gradeFindings(ctx context.Context, p *Program, msg *messages.Catalogue, lib *scenarios.Library, o *scenarios.Order, findings []bench.Finding, thought string) (*score.Debrief, error) {
+func gradeFindings(ctx context.Context, p *Program, msg *messages.Catalogue, lib *scenarios.Library, o *scenarios.Order, played *bench.Header, findings []bench.Finding, thought string) (*score.Debrief, error) {
 	defer p.progress("grading")()
 	c, err := score.OpenOrBuild(ctx, lib, o, versionOf(buildVersion).Version, runtime.NumCPU())
 	if err != nil {
@@ -138,7 +146,7 @@ func gradeFindings(ctx context.Context, p *Program, msg *messages.Catalogue, lib
 	if c.Dictionary, err = tongue.Dictionary(msg, o.Order.Car, l.Catalogue(), c.Dictionary); err != nil {
 		return nil, err
 	}
-	c.Workers = runtime.NumCPU()
+	c.Workers, c.Played = runtime.NumCPU(), played
 	if c.Candidates, err = score.Candidates(ctx, lib); err != nil {
 		return nil, err
 	}

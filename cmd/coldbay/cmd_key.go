@@ -16,7 +16,7 @@ import (
 	"coldbay/sim/bench/phrase"
 )
 
-const keyUsage = `Usage: coldbay key ORDER [--lang CODE] [--json]
+const keyUsage = `Usage: coldbay key ORDER [--school DIR] [--tariff FILE] [--lang CODE] [--json]
 
 The instructor's key sheet: the shortest diagnostic sequence of an order, as a
 tree. Under each test stand its outcomes and what to do next after each; a
@@ -27,7 +27,7 @@ ORDER is the id of an order that comes with the program (see: coldbay list) or a
 YAML file.
 
 Options:
-  --lang CODE
+` + schoolOptions + `  --lang CODE
            the language of the sheet: en (English, unless given), de (German) or
            es (Spanish)
   --html FILE
@@ -82,6 +82,7 @@ func runKey(ctx context.Context, p *Program, args []string) error {
 	asJSON := flags.Bool("json", false, "")
 	html := flags.String("html", "", "")
 	lang := flags.String("lang", english, "")
+	own := flags.school()
 	rest, err := flags.parse(args)
 	if err != nil {
 		return err
@@ -93,7 +94,7 @@ func runKey(ctx context.Context, p *Program, args []string) error {
 	if len(rest) != 1 {
 		return flags.wrong(usagef("name one order, found %d", len(rest)))
 	}
-	sheet, dict, root, err := planOf(ctx, p, msg, rest[0])
+	sheet, dict, root, err := planOf(ctx, p, msg, own, rest[0])
 	if err != nil {
 		return err
 	}
@@ -106,8 +107,8 @@ func runKey(ctx context.Context, p *Program, args []string) error {
 	return printKey(p.Stdout, msg, sheet)
 }
 
-func planOf(ctx context.Context, p *Program, msg *messages.Catalogue, name string) (*keySheet, *plan.Dictionary, *plan.Node, error) {
-	lib, o, err := order(name)
+func planOf(ctx context.Context, p *Program, msg *messages.Catalogue, own school, name string) (*keySheet, *plan.Dictionary, *plan.Node, error) {
+	lib, o, err := own.order(name)
 	if err != nil {
 		return nil, nil, nil, err
 	}

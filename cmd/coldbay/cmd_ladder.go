@@ -26,7 +26,7 @@ every suspect of the car, which take the best part of an hour; a YAML file count
 too. Ends with 1 when something that must hold does not.
 
 Options:
-  --plays N     how often students that draw lots are played (default 40)
+` + schoolOptions + `  --plays N     how often students that draw lots are played (default 40)
   --seed N      where their lots start (default 1)
   --write FILE  write everything as Markdown; in the source tree FILE is
                 testdata/ladder/RESULT.md
@@ -55,6 +55,7 @@ func runLadder(ctx context.Context, p *Program, args []string) error {
 	plays := flags.Int("plays", 40, "")
 	seed := flags.Uint64("seed", 1, "")
 	write := flags.String("write", "", "")
+	own := flags.school()
 	names, err := flags.parse(args)
 	if err != nil {
 		return err
@@ -74,7 +75,7 @@ func runLadder(ctx context.Context, p *Program, args []string) error {
 	opts := ladder.Options{Plays: *plays, Seed: *seed}
 	var all laddered
 	for _, name := range names {
-		r, err := climb(ctx, p, name, opts)
+		r, err := climb(ctx, p, own, name, opts)
 		if err != nil {
 			return err
 		}
@@ -126,8 +127,8 @@ func narrow(lib *scenarios.Library) ([]string, error) {
 	return out, nil
 }
 
-func climb(ctx context.Context, p *Program, name string, opts ladder.Options) (*ladder.Report, error) {
-	lib, o, err := order(name)
+func climb(ctx context.Context, p *Program, own school, name string, opts ladder.Options) (*ladder.Report, error) {
+	lib, o, err := own.order(name)
 	if err != nil {
 		return nil, err
 	}

@@ -13,7 +13,8 @@ import (
 	"coldbay/sim/bench"
 )
 
-const playUsage = `Usage: coldbay play ORDER [--script FILE] [--log FILE] [--new]
+const playUsage = `Usage: coldbay play ORDER [--script FILE] [--log FILE] [--new] [--school DIR]
+                    [--rubric FILE] [--tariff FILE]
 
 Plays a work order at a prompt, or from a script: one action a line, in the
 trade's words, and what was perceived after each. ORDER is the id of an order
@@ -26,7 +27,7 @@ in every suspect's car, some ten seconds). With --log the attempt is kept as it 
 can be gone on with: start the same command again.
 
 Options:
-  --script FILE   read the actions from FILE ("-": standard input); stop at the
+` + schoolOptions + `  --script FILE   read the actions from FILE ("-": standard input); stop at the
                   first line that can't be read; a refused action costs nothing
   --log FILE      keep the attempt in FILE; if it holds one already, go on with it
   --new           begin anew even if FILE holds an attempt: it is moved to FILE.old
@@ -51,6 +52,7 @@ func runPlay(ctx context.Context, p *Program, args []string) error {
 	logFile := flags.String("log", "", "")
 	fresh := flags.Bool("new", false, "")
 	silent := flags.Bool("no-debrief", false, "")
+	own := flags.school()
 	rest, err := flags.parse(args)
 	if err != nil {
 		return err
@@ -58,7 +60,7 @@ func runPlay(ctx context.Context, p *Program, args []string) error {
 	if len(rest) != 1 {
 		return flags.wrong(usagef("name one order to play, found %d", len(rest)))
 	}
-	lib, o, err := order(rest[0])
+	lib, o, err := own.order(rest[0])
 	if err != nil {
 		return err
 	}
@@ -92,7 +94,7 @@ func runPlay(ctx context.Context, p *Program, args []string) error {
 	if err != nil {
 		return err
 	}
-	d, err := gradeFindings(ctx, p, msg, lib, o, session.Ledger(), "")
+	d, err := gradeFindings(ctx, p, msg, lib, o, nil, session.Ledger(), "")
 	if err != nil {
 		return err
 	}

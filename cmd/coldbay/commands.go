@@ -27,6 +27,7 @@ func commands() []command {
 		signaturesCommand(),
 		validateCommand(),
 		listCommand(),
+		newCommand(),
 		helpCommand(),
 		versionCommand(),
 	}

@@ -28,6 +28,9 @@ func printDebrief(w io.Writer, msg *messages.Catalogue, d *score.Debrief) error 
 	for _, c := range d.Caps {
 		t.say("%s.\n", strings.TrimSuffix(c, "."))
 	}
+	for _, r := range d.Rules {
+		t.say("%s\n", r)
+	}
 	if d.Retake != nil {
 		key := "debrief.retake"
 		if d.Retake.After == 0 {

@@ -9,21 +9,16 @@ import (
 	"coldbay/scenarios"
 )
 
-// order finds a work order: one of the program's own by id, or a file.
-func order(name string) (*scenarios.Library, *scenarios.Order, error) {
-	lib, err := scenarios.Builtin()
-	if err != nil {
-		return nil, nil, err
-	}
+// orderIn finds a work order: one of a library's by id, or a file.
+func orderIn(lib *scenarios.Library, name string) (*scenarios.Order, error) {
 	if strings.HasSuffix(name, ".yaml") || strings.HasSuffix(name, ".yml") {
-		o, err := lib.LoadFile(name)
-		return lib, o, err
+		return lib.LoadFile(name)
 	}
 	o, err := lib.Load(name)
 	if err != nil {
 		err = withHint(err, "coldbay list shows what there is; a file's name ends in .yaml")
 	}
-	return lib, o, err
+	return o, err
 }
 
 // existing says whether a file is there and not empty.

@@ -36,6 +36,9 @@ func Candidates(ctx context.Context, lib *scenarios.Library) ([]Candidate, error
 		if err != nil {
 			return nil, err
 		}
+		if !lib.Shipped(o) {
+			continue // a school's own order, or its own tariff: nothing that comes with the program was reckoned from it
+		}
 		file, packed, err := scenarios.DictionaryFile(id)
 		if errors.Is(err, fs.ErrNotExist) {
 			continue

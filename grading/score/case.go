@@ -40,10 +40,10 @@ func OpenOrBuild(ctx context.Context, lib *scenarios.Library, o *scenarios.Order
 	file, packed, err := scenarios.DictionaryFile(o.Order.ID)
 	if err == nil {
 		c.Dictionary, err = dictionary.Unpack(file, packed, dictionary.Name(c.Config, procs.Source()))
-		if shipped, e := lib.Load(o.Order.ID); err == nil || e == nil && shipped.Digest == o.Digest {
+		if err == nil || lib.Shipped(o) {
 			return c, err
 		}
-		// An order of an author that bears the id of a shipped one.
+		// An order of an author that bears the id of a shipped one, or a school's own tariff.
 	} else if !errors.Is(err, fs.ErrNotExist) {
 		return nil, fmt.Errorf("order %s: %w", o.Order.ID, err)
 	}
@@ -71,7 +71,7 @@ func frame(lib *scenarios.Library, o *scenarios.Order, program string) (*Case, *
 		return nil, nil, err
 	}
 	c.Procedures = procs
-	name, data, err = scenarios.RubricFile()
+	name, data, err = lib.Rubric()
 	if err != nil {
 		return nil, nil, err
 	}

@@ -38,6 +38,10 @@ type Debrief struct {
 	Predictions []Prediction `json:"predictions"`
 	Practise    Practise     `json:"practise"`
 
+	// Rules says in sentences which files of a school's own it was marked and reckoned by, and that it was played under another rubric;
+	// empty where all are the program's.
+	Rules []string `json:"rules,omitempty"`
+
 	// Retake is set by whoever has the attempt's header, when the attempt began in the middle of an earlier one: the marks are
 	// practice then and no first attempt's.
 	Retake *bench.Retake `json:"retake,omitempty"`

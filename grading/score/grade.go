@@ -56,6 +56,8 @@ type Case struct {
 	Thought []string
 	// Candidates are the orders that may be suggested for practice; none: no order is suggested. See [Candidates].
 	Candidates []Candidate
+	// Played is the header of the attempt; nil: it is being played under the rubric that it is marked by.
+	Played *bench.Header
 }
 
 // ErrOpen is returned for an attempt that was not closed: no mark is given that isn't earned.
@@ -162,6 +164,7 @@ func (g *grader) debrief(ctx context.Context) (*Debrief, error) {
 		Counted: float64(g.acc.Seconds) / 60, Exact: g.acc.Exact,
 		Caps: []string{}, Bill: []BillLine{}, Hazards: []string{}}
 	g.d.TruthSays = g.truthSays()
+	g.d.Rules = g.rules()
 	g.loop = pumpLoop(g.Config.Car.Electrical.Elements)
 	g.tell(PartPlan, 0, 0)
 	if err := g.references(ctx); err != nil {

@@ -86,3 +86,21 @@ func ParseRubric(file string, data []byte) (*Rubric, error) {
 	}
 	return r, nil
 }
+
+// rules says which files of a school's own the case is graded by.
+func (c *Case) rules() []string {
+	var out []string
+	say := func(key, digest string) {
+		out = append(out, c.Words.T(key, "digest", digest[:min(12, len(digest))]))
+	}
+	if d := c.Config.TariffDigest; d != "" {
+		say("grade.rules.tariff", d)
+	}
+	if d := c.Config.RubricDigest; d != "" {
+		say("grade.rules.rubric", d)
+	}
+	if c.Played != nil && c.Played.Rubric != c.Config.RubricDigest {
+		out = append(out, c.Words.T("grade.rules.other"))
+	}
+	return out
+}

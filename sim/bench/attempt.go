@@ -21,6 +21,10 @@ type Header struct {
 	Seed        uint64 `json:"seed"`         // of the instruments
 	Program     string `json:"program"`      // version
 	Model       string `json:"model"`        // version; another model may give other readings
+	// Tariff and Rubric are sha256 of the school's own files that it was played under, hex; empty where they were the program's. Times
+	// and readings hang on the tariff; marks are not part of an attempt, so the rubric only says what they would have been.
+	Tariff string `json:"tariff_digest,omitempty"`
+	Rubric string `json:"rubric_digest,omitempty"`
 	// Retake is set in an attempt that began in the middle of an earlier one.
 	Retake *Retake `json:"retake,omitempty"`
 }
@@ -36,7 +40,7 @@ type Retake struct {
 func (c *Config) Header() Header {
 	return Header{
 		Format: AttemptFormat, Order: c.Order.ID, OrderDigest: c.OrderDigest, Car: c.Layout.CarID(), CarDigest: c.CarDigest,
-		Seed: c.Seed(), Program: c.Program, Model: c.Model, Retake: c.Retake,
+		Seed: c.Seed(), Program: c.Program, Model: c.Model, Tariff: c.TariffDigest, Rubric: c.RubricDigest, Retake: c.Retake,
 	}
 }
 

@@ -20,8 +20,11 @@ type Config struct {
 
 	OrderDigest string // sha256 of the order file, hex
 	CarDigest   string // sha256 of the car file, hex
-	Program     string // version of the program, for the log's header
-	Model       string // version of the model, for the log's header
+	// TariffDigest and RubricDigest are sha256 of a school's own files, hex; empty where they are the program's.
+	TariffDigest, RubricDigest string
+
+	Program string // version of the program, for the log's header
+	Model   string // version of the model, for the log's header
 
 	// Truth overrides the order's own: the grader runs every suspect's world through it. Nil: the order's truth.
 	Truth *Truth

@@ -57,7 +57,17 @@ func Replay(ctx context.Context, cfg Config, a *Attempt) (*Local, error) {
 	return l, nil
 }
 
-// fits refuses an attempt that was played on another order or car.
+// ErrTariff is wrapped when an attempt was played with other times and prices than it is to be replayed with.
+var ErrTariff = errors.New("an attempt can be replayed only with the tariff that it was played with")
+
+func whose(digest string) string {
+	if digest == "" {
+		return "the program's own times and prices"
+	}
+	return "those of the file whose sha256 is " + digest
+}
+
+// fits refuses an attempt that was played on another order or car, or with another tariff.
 func (a *Attempt) fits(cfg *Config) error {
 	want := cfg.Header()
 	for _, c := range []struct{ key, found, allowed string }{
@@ -67,8 +77,12 @@ func (a *Attempt) fits(cfg *Config) error {
 		{"car_digest", a.Header.CarDigest, want.CarDigest},
 		{"seed", fmt.Sprint(a.Header.Seed), fmt.Sprint(want.Seed)},
 		{"model", a.Header.Model, want.Model},
+		{"tariff_digest", a.Header.Tariff, want.Tariff},
 	} {
 		if c.found != c.allowed {
+			if c.key == "tariff_digest" {
+				return fmt.Errorf("%s:1: key %q: %w: it was played with %s, here are %s", a.file, c.key, ErrTariff, whose(c.found), whose(c.allowed))
+			}
 			return fmt.Errorf("%s:1: key %q: found %q; this attempt can be replayed only on the one it was played on, here it is %q",
 				a.file, c.key, c.found, c.allowed)
 		}
