@@ -1,7 +1,6 @@
 package cutaway
 
 import (
-	"math"
 	"slices"
 	"strconv"
 
@@ -11,9 +10,11 @@ import (
 	inside "coldbay/sim/cutaway"
 )
 
-// labelHigh is the height of a line of a label; badge the radius of a number; keyHigh the height of a line of the key to the numbers.
+// labelHigh is the height of a line of a label, inLineGap what stands between a name and a reading behind it; badge the radius of a number; keyHigh the
+// height of a line of the key to the numbers.
 const (
 	labelHigh = 15.0
+	inLineGap = 5.0
 	badge     = 7.5
 	keyHigh   = 18.0
 )
@@ -24,6 +25,7 @@ type label struct {
 	name     string // "" where only a reading stands
 	chans    []inside.Channel
 	named    bool // the readings have their names before them
+	inLine   bool // the reading stands behind the part's name, not below
 	box      paint.Rect
 	align    paint.Align
 	own      paint.Rect // of the part
@@ -41,7 +43,7 @@ type marking struct {
 	of     arranged
 	labels []label
 	keyed  []keyed
-	key    []paint.Rect // where the key's entries stand
+	key    []entry
 }
 
 // arranged is what a marking depends on.
@@ -77,39 +79,6 @@ func (p *Panel) arrange(b *ui.Build, r paint.Rect) {
 	}
 }
 
-// setKey sets the entries of the key one behind the other and tells how many lines they need.
-func (p *Panel) setKey(b *ui.Build) (rows int) {
-	p.marked.key = p.marked.key[:0]
-	if len(p.marked.keyed) == 0 {
-		return 0
-	}
-	r := p.lay.key
-	x, y := r.X, r.Y
-	for n := range p.marked.keyed {
-		w := 2*badge + 6 + b.Front.Fonts.Width(p.keyName(b, n), paint.Label) + 16
-		if x+w > r.Right() && x > r.X {
-			x, y = r.X, y+keyHigh
-		}
-		p.marked.key = append(p.marked.key, paint.Rect{X: x, Y: y, W: w, H: keyHigh})
-		x += w
-	}
-	return int(math.Round((y-r.Y)/keyHigh)) + 1
-}
-
-func (p *Panel) keyName(b *ui.Build, n int) string {
-	return b.T("cutaway.part." + p.marked.keyed[n].item.ID)
-}
-
-// drawKey writes what the numbers stand for.
-func (p *Panel) drawKey(b *ui.Build) {
-	for n, r := range p.marked.key {
-		number(b.Front, paint.Pt{X: r.X + 4 + badge, Y: r.Mid().Y}, n+1)
-		name := p.keyName(b, n)
-		b.Front.TextIn(name, paint.Label, paint.Rect{X: r.X + 2*badge + 9, Y: r.Y, W: r.W - 2*badge - 9, H: r.H}, paint.Left, paint.Mist)
-		b.Read(b.T("cutaway.key", "n", strconv.Itoa(n+1), "name", name))
-	}
-}
-
 // number is a number in a disc.
 func number(l *paint.List, c paint.Pt, n int) {
 	l.Disc(c, badge+1, ground)
@@ -139,17 +108,18 @@ func (p *Panel) mark(b *ui.Build) {
 		}
 	})
 	if len(lost()) == 0 {
+		p.addReadings(b, t)
 		return
 	}
 	t = p.taken()
 	p.marked.labels = nil
 	p.each(func(it *inside.Item) {
-		if x, ok := t.first(p.sides(b, it, b.T("cutaway.part."+it.ID), nil, false)); ok {
+		if x, ok := t.first(p.sides(p.sized(b, it, true, nil))); ok {
 			p.marked.labels = append(p.marked.labels, x)
 		}
 	})
 	for _, it := range lost() {
-		if x, ok := t.first(p.apart(b, it)); ok {
+		if x, ok := t.first(p.apart(p.sized(b, it, true, nil))); ok {
 			p.marked.labels = append(p.marked.labels, x)
 		}
 	}

@@ -101,7 +101,12 @@ func (p *Panel) drawLabels(b *ui.Build, i int) {
 			l.Line([]paint.Pt{move(x.from), move(x.to)}, 1, edge)
 		}
 		box := paint.Rect{X: x.box.X + 3 + across, Y: x.box.Y + 1 + shift, W: x.box.W - 6, H: labelHigh}
-		if x.name != "" {
+		if x.inLine {
+			// The name begins where it and the widest reading together are set, so that it does not move with the reading.
+			name := l.Fonts.Width(x.name, paint.LabelB)
+			l.TextIn(x.name, paint.LabelB, box, paint.Left, paint.Mist)
+			box.X, box.W, x.align = box.X+name+inLineGap, box.W-name-inLineGap, paint.Left
+		} else if x.name != "" {
 			l.TextIn(x.name, paint.LabelB, box, x.align, paint.Mist)
 			box.Y += labelHigh
 		}

@@ -68,19 +68,25 @@ func (t *taken) crossed(a, b paint.Pt, own paint.Rect) bool {
 func (t *taken) first(tries []label) (label, bool) {
 	for _, x := range tries {
 		if t.free(x.box) && (x.from == x.to || !t.crossed(x.from, x.to, x.own)) {
-			t.boxes = append(t.boxes, x.box)
-			if x.from != x.to {
-				t.boxes = append(t.boxes, between(x.from, x.to).Inset(-1))
-			}
+			t.take(x)
 			return x, true
 		}
 	}
 	return label{}, false
 }
 
+// take takes the room of a label.
+func (t *taken) take(x label) {
+	t.boxes = append(t.boxes, x.box)
+	if x.from != x.to {
+		t.boxes = append(t.boxes, between(x.from, x.to).Inset(-1))
+	}
+}
+
 // release gives the room of a label back.
 func (t *taken) release(x label) {
-	t.boxes = slices.DeleteFunc(t.boxes, func(q paint.Rect) bool { return q == x.box })
+	line := between(x.from, x.to).Inset(-1)
+	t.boxes = slices.DeleteFunc(t.boxes, func(q paint.Rect) bool { return q == x.box || x.from != x.to && q == line })
 }
 
 // corner is where a part's number does the least harm: on one of its corners. Its place is taken.
@@ -137,96 +143,129 @@ func (p *Panel) readable(it *inside.Item) (chans []inside.Channel, clear bool) {
 
 // fullest are the ways to label a part, the fullest first. A bare number stands only where its unit tells what it is.
 func (p *Panel) fullest(b *ui.Build, it *inside.Item) []label {
-	chans, clear := p.readable(it)
-	name := b.T("cutaway.part." + it.ID)
-	var out []label
-	for n := len(chans); n > 0; n-- {
-		out = append(out, p.sides(b, it, name, chans[:n], !clear)...)
-	}
-	out = append(out, p.sides(b, it, name, nil, false)...)
+	_, clear := p.readable(it)
+	out := p.read(b, it, p.sides)
+	out = append(out, p.sides(p.sized(b, it, true, nil))...)
 	if clear {
-		out = append(out, p.sides(b, it, "", chans[:1], false)...)
+		out = append(out, p.alone(b, it)...)
 	}
 	return out
 }
 
-// addReadings adds readings to the names that stand, where there is room for them.
+// read are the ways to label a part with its name and readings at given places: the readings below the name, or one behind it.
+func (p *Panel) read(b *ui.Build, it *inside.Item, at func(label) []label) (out []label) {
+	chans, _ := p.readable(it)
+	for n := len(chans); n > 0; n-- {
+		out = append(out, at(p.sized(b, it, true, chans[:n]))...)
+	}
+	if len(chans) > 0 {
+		out = append(out, at(p.inLine(b, p.sized(b, it, true, chans[:1])))...)
+	}
+	return out
+}
+
+// alone are the places for a part's reading without the part's name.
+func (p *Panel) alone(b *ui.Build, it *inside.Item) []label {
+	chans, _ := p.readable(it)
+	if len(chans) == 0 {
+		return nil
+	}
+	return p.sides(p.sized(b, it, false, chans[:1]))
+}
+
+// addReadings adds readings to the names that stand without one, where there is room for them: with the name at another place, or by itself on
+// another side of the part.
 func (p *Panel) addReadings(b *ui.Build, t *taken) {
 	more := p.marked.labels[:len(p.marked.labels):len(p.marked.labels)]
-	bare := func(it *inside.Item) {
-		if chans, clear := p.readable(it); clear {
-			if x, ok := t.first(p.sides(b, it, "", chans[:1], false)); ok {
-				more = append(more, x)
-			}
+	alone := func(it *inside.Item) {
+		if x, ok := t.first(p.alone(b, it)); ok {
+			more = append(more, x)
 		}
 	}
 	for n, x := range p.marked.labels {
-		chans, clear := p.readable(x.item)
-		if len(chans) == 0 || x.from != x.to {
+		if len(x.chans) > 0 {
 			continue
 		}
 		t.release(x)
-		var tries []label
-		for k := len(chans); k > 0; k-- {
-			tries = append(tries, p.sides(b, x.item, x.name, chans[:k], !clear)...)
+		tries := p.read(b, x.item, p.sides)
+		if x.from != x.to {
+			tries = append(tries, p.read(b, x.item, p.apart)...)
 		}
 		if full, ok := t.first(tries); ok {
 			more[n] = full
 			continue
 		}
-		t.boxes = append(t.boxes, x.box)
-		bare(x.item)
+		t.take(x)
+		alone(x.item)
 	}
 	for _, x := range p.marked.keyed {
-		bare(x.item)
+		alone(x.item)
 	}
 	p.marked.labels = more
 }
 
-// sized is a label with its size.
-func (p *Panel) sized(b *ui.Build, it *inside.Item, name string, chans []inside.Channel, named bool) label {
+// sized is a label with its size, with the part's name or without.
+func (p *Panel) sized(b *ui.Build, it *inside.Item, name bool, chans []inside.Channel) label {
 	f := b.Front.Fonts
-	x := label{item: it, name: name, chans: chans, named: named, align: paint.Centre, own: p.lay.itemRect(0, it)}
-	if name != "" {
-		x.box.W, x.box.H = f.Width(name, paint.LabelB)+8, labelHigh
+	_, clear := p.readable(it)
+	x := label{item: it, chans: chans, named: !clear, align: paint.Centre, own: p.lay.itemRect(0, it)}
+	if name {
+		x.name = b.T("cutaway.part." + it.ID)
+		x.box.W, x.box.H = f.Width(x.name, paint.LabelB)+8, labelHigh
 	}
 	for _, c := range chans {
-		x.box.W = max(x.box.W, f.Width(p.words(b, c, named, widest(b, c)), paint.Label)+8)
+		x.box.W = max(x.box.W, f.Width(p.words(b, c, x.named, widest(b, c)), paint.Label)+8)
 		x.box.H += labelHigh
 	}
 	x.box.H += 2
 	return x
 }
 
-// sides are a label's places at its part: its own side first, on each side in the middle before the ends.
-func (p *Panel) sides(b *ui.Build, it *inside.Item, name string, chans []inside.Channel, named bool) []label {
-	x := p.sized(b, it, name, chans, named)
+// inLine sets the one reading of a label behind its name.
+func (p *Panel) inLine(b *ui.Build, x label) label {
+	f := b.Front.Fonts
+	x.inLine = true
+	x.box.W = f.Width(x.name, paint.LabelB) + inLineGap + f.Width(p.words(b, x.chans[0], x.named, widest(b, x.chans[0])), paint.Label) + 8
+	x.box.H = labelHigh + 2
+	return x
+}
+
+// sides are a label's places at its part: its own side first, on each side in the middle before the ends, and these before places that reach over an
+// end.
+func (p *Panel) sides(x label) []label {
 	var out []label
-	for _, side := range []string{it.Side, "s", "n", "e", "w"} {
+	for _, side := range []string{x.item.Side, "s", "n", "e", "w"} {
 		out = append(out, p.beside(x, side, 0.5))
 	}
-	for _, side := range []string{it.Side, "s", "n", "e", "w"} {
-		for _, share := range []float64{0, 1} {
-			out = append(out, p.beside(x, side, share))
+	for _, shares := range [][]float64{{0, 1}, {-0.5, 1.5}} {
+		for _, side := range []string{x.item.Side, "s", "n", "e", "w"} {
+			for _, share := range shares {
+				out = append(out, p.beside(x, side, share))
+			}
 		}
 	}
 	return out
 }
 
-// beside sets a label at a side of its part: in the middle of it (0.5), or flush with its beginning (0) or end (1).
+// beside sets a label at a side of its part: in the middle of it (0.5), flush with its beginning (0) or end (1), or over an end (beyond 0 and 1), where
+// it still stands at a piece of the side.
 func (p *Panel) beside(x label, side string, share float64) label {
+	const hold = 8.0
 	r := x.own
-	across, down := (r.W-x.box.W)*share, (r.H-x.box.H)*share
+	along := func(at, size, label float64) float64 {
+		return min(max(at+(size-label)*share, at+min(hold, size)-label), at+size-min(hold, size))
+	}
+	across, down := along(r.X, r.W, x.box.W), along(r.Y, r.H, x.box.H)
 	x.align = paint.Centre
 	switch side {
 	case "n":
-		x.box.X, x.box.Y = r.X+across, r.Y-x.box.H-2
+		x.box.X, x.box.Y = across, r.Y-x.box.H-2
 	case "e":
-		x.box.X, x.box.Y, x.align = r.Right()+3, r.Y+down, paint.Left
+		x.box.X, x.box.Y, x.align = r.Right()+3, down, paint.Left
 	case "w":
-		x.box.X, x.box.Y, x.align = r.X-x.box.W-3, r.Y+down, paint.Right
+		x.box.X, x.box.Y, x.align = r.X-x.box.W-3, down, paint.Right
 	default:
-		x.box.X, x.box.Y = r.X+across, r.Bottom()+3
+		x.box.X, x.box.Y = across, r.Bottom()+3
 	}
 	// A label may be pushed along the frame's edge.
 	if f := p.lay.pictures[0].Inset(4); side != "e" && side != "w" {
@@ -235,9 +274,8 @@ func (p *Panel) beside(x label, side string, share float64) label {
 	return x
 }
 
-// apart are places for a name at some distance from its part, with a line between.
-func (p *Panel) apart(b *ui.Build, it *inside.Item) []label {
-	x := p.sized(b, it, b.T("cutaway.part."+it.ID), nil, false)
+// apart are places for a label at some distance from its part, with a line between.
+func (p *Panel) apart(x label) []label {
 	mid := x.own.Mid()
 	var out []label
 	for _, far := range []float64{14, 24, 36} {

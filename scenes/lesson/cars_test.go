@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"os"
 	"slices"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -40,6 +41,9 @@ func TestEveryCarIsLaidOpen(t *testing.T) {
 					x.press("view."+view, "beside.nothing")
 					x.good(car + "-" + v.lang + "-" + view)
 					x.named(p)
+					if n == 0 {
+						x.read(p)
+					}
 					x.press("beside.without_air")
 					x.good(car + "-" + v.lang + "-" + view + "-two")
 					x.named(p)
@@ -48,6 +52,34 @@ func TestEveryCarIsLaidOpen(t *testing.T) {
 			}
 			x.panel().Leave()
 		})
+	}
+}
+
+// read requires that a reading of every part in view that has one is written on the screen: at the part, or in the key.
+func (x *house) read(p *cutaway.Panel) {
+	x.t.Helper()
+	f, ok := p.Film(p.Shown().Run, p.Shown().Who())
+	require.True(x.t, ok)
+	wanted := map[string]int{}
+	for n := range p.Sheet.Items {
+		it := &p.Sheet.Items[n]
+		if _, shown := x.Page.Find("part.0." + it.ID); !shown || len(it.Shows) == 0 {
+			continue
+		}
+		c, ok := p.Sheet.Channel(it.Shows[0])
+		require.True(x.t, ok)
+		wanted[strings.TrimSpace(fmt.Sprintf("%.*f %s", c.Digits, f.Channel(c, p.At())+1e-9, c.Unit))]++
+	}
+	for value, times := range wanted {
+		got := 0
+		for _, w := range x.Built().Front.Words {
+			if w.S == value || strings.HasSuffix(w.S, " "+value) {
+				got++
+			}
+		}
+		if got < times {
+			x.t.Errorf("%s, view %s: %q stands %d times on the screen; that many parts read it: %d", p.Sheet.CarOf().ID, p.Shown().View, value, got, times)
+		}
 	}
 }
 
