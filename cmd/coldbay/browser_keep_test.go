@@ -146,6 +146,17 @@ func TestNothingIsLost(t *testing.T) {
 	b.waitMirror("step 1 of")
 	require.Contains(t, eval[string](b, "document.title"), "Coldbay")
 
+	t.Log("another tab on the same lesson: both keep what is done in them")
+	const pieces = "coldbay/attempt/lesson-vacuum/+"
+	eval[bool](b, `(localStorage.setItem("`+pieces+`0000000000001-000001-other", '{"step":"leak","seen":true}\n'), true)`)
+	b.clickOn("lesson.next")
+	b.clickOn("lesson.next")
+	b.waitMirror("step 2 of")
+	require.Equal(t, "3 0", eval[string](b, `[Object.keys(localStorage).filter((k) => k.startsWith("`+pieces+`")).length,
+		Object.keys(localStorage).filter((k) => k === "coldbay/attempt/lesson-vacuum").length].join(" ")`), "each piece has a key of its own, and none is counted")
+	b.run(chromedp.Reload())
+	b.waitMirror("step 4 of")
+
 	// What the browser says about a server that is gone is no fault of the page.
 	b.forgive("net::ERR_CONNECTION_REFUSED")
 }
