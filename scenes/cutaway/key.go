@@ -36,8 +36,8 @@ func (p *Panel) unread() (out []*inside.Item) {
 }
 
 // setKey sets the entries of the key one behind the other and tells how many lines they need. Names of numbered parts are always there. Readings
-// that found no room on the picture are added as far as one line more than the names need holds them: a smaller picture would lose others.
-func (p *Panel) setKey(b *ui.Build) (rows int) {
+// that found no room on the picture are added as far as the lines of the names, and some lines more, hold them.
+func (p *Panel) setKey(b *ui.Build, lines int) (rows int) {
 	unread := p.unread()
 	names := make([]entry, len(p.marked.keyed))
 	full := make([]entry, len(p.marked.keyed))
@@ -48,10 +48,7 @@ func (p *Panel) setKey(b *ui.Build) (rows int) {
 			full[n].chans = p.firstRead(x.item)
 		}
 	}
-	most := p.flow(b, names)
-	if len(unread) > 0 {
-		most++
-	}
+	most := p.flow(b, names) + lines
 	key := full
 	if p.flow(b, key) > most {
 		key = names

@@ -56,13 +56,24 @@ type arranged struct {
 	msg      *messages.Catalogue
 }
 
-// arrange lays the panel out: the largest picture on which every part has its name or a number, and room for the key to the numbers.
+// arrange lays the panel out: the largest picture on which every part has its name or a number, and room for the key to the numbers. A line more in the
+// key holds readings that have no room on the picture, and makes the picture smaller: it is taken unless less is to be read with it.
 func (p *Panel) arrange(b *ui.Build, r paint.Rect) {
 	of := arranged{r, p.show.View, len(p.show.Channels), p.pictures, p.fades(), b.Msg}
 	if p.marked.of == of {
 		return
 	}
 	p.marked = marking{of: of}
+	p.fit(b, r, 0)
+	if without := p.legible(); len(p.unread()) > 0 {
+		if p.fit(b, r, 1); p.legible() < without {
+			p.fit(b, r, 0)
+		}
+	}
+}
+
+// fit lays the panel out with a key that has some lines more than its names need.
+func (p *Panel) fit(b *ui.Build, r paint.Rect, more int) {
 	rows := 0
 	for range 4 {
 		p.lay = p.place(r, float64(rows)*keyHigh)
@@ -71,12 +82,26 @@ func (p *Panel) arrange(b *ui.Build, r paint.Rect) {
 			p.pieces = append(p.pieces, p.lay.clip(p.Sheet.Ways[n].Path))
 		}
 		p.mark(b)
-		if need := p.setKey(b); need <= rows {
+		if need := p.setKey(b, more); need <= rows {
 			break
 		} else {
 			rows = need
 		}
 	}
+}
+
+// legible counts the names on the picture and the readings there and in the key.
+func (p *Panel) legible() (n int) {
+	for _, x := range p.marked.labels {
+		if x.name != "" {
+			n++
+		}
+		n += min(1, len(x.chans))
+	}
+	for _, e := range p.marked.key {
+		n += len(e.chans)
+	}
+	return n
 }
 
 // number is a number in a disc.
