@@ -53,8 +53,11 @@ func (b *Build) Faults() []string {
 			say("control id %q empty or used twice", c.ID)
 		}
 		seen[c.ID] = true
-		if !screen.Holds(c.Rect, 0.5) || c.Rect.W < 8 || c.Rect.H < 8 {
-			say("control %s off the screen or tiny: %v", c.ID, c.Rect)
+		if !screen.Holds(c.Rect, 0.5) {
+			say("control %s off the screen: %v", c.ID, c.Rect)
+		}
+		if other := crowded(live, i); other != "" {
+			say("control %s is too small for a finger beside %s: %v", c.ID, other, c.Rect)
 		}
 		for _, q := range live[i+1:] {
 			if c.Under || q.Under {
@@ -66,6 +69,32 @@ func (b *Build) Faults() []string {
 		}
 	}
 	return out
+}
+
+// minTarget is how wide and high a target has to be, or how far from others: WCAG 2.2, success criterion 2.5.8 (level AA), 24 CSS pixels.
+// A logical unit is a CSS pixel at the usual size of text in the smallest window for which the screens are laid out, and more in larger ones.
+const minTarget = 24.0
+
+func small(c Control) bool { return c.Rect.W < minTarget-0.01 || c.Rect.H < minTarget-0.01 }
+
+// crowded names the control that is too near to live[i] if that one is smaller than a target has to be: a circle of that size around its
+// middle touches another control, or the circle of another that is small.
+func crowded(live []Control, i int) string {
+	c := live[i]
+	if !small(c) || c.Under {
+		return ""
+	}
+	for k, q := range live {
+		if k == i || q.Under {
+			continue
+		}
+		at := c.Rect.Mid()
+		near := paint.Pt{X: min(max(at.X, q.Rect.X), q.Rect.Right()), Y: min(max(at.Y, q.Rect.Y), q.Rect.Bottom())}
+		if near.Sub(at).Len() < minTarget/2 || small(q) && q.Rect.Mid().Sub(at).Len() < minTarget {
+			return q.ID
+		}
+	}
+	return ""
 }
 
 // inner is the part of a word's box that letters usually cover: line height less ascent and descent reserve.

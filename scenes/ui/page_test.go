@@ -245,12 +245,21 @@ func TestFaultsAreFound(t *testing.T) {
 			b.Add(ui.Control{ID: "x", Name: "x", Rect: paint.Rect{X: 60, Y: 1, W: 20, H: 20}})
 		}},
 		"on top": {"controls overlap", func(b *ui.Build) {
-			b.Add(ui.Control{ID: "x", Name: "x", Rect: paint.Rect{X: 1, Y: 1, W: 20, H: 20}})
-			b.Add(ui.Control{ID: "y", Name: "y", Rect: paint.Rect{X: 5, Y: 5, W: 20, H: 20}})
+			b.Add(ui.Control{ID: "x", Name: "x", Rect: paint.Rect{X: 1, Y: 1, W: 30, H: 30}})
+			b.Add(ui.Control{ID: "y", Name: "y", Rect: paint.Rect{X: 5, Y: 5, W: 30, H: 30}})
+		}},
+		"small beside small": {"too small for a finger", func(b *ui.Build) {
+			b.Add(ui.Control{ID: "x", Name: "x", Rect: paint.Rect{X: 40, Y: 1, W: 40, H: 20}})
+			b.Add(ui.Control{ID: "y", Name: "y", Rect: paint.Rect{X: 40, Y: 24, W: 40, H: 20}})
+		}},
+		"small beside large": {"too small for a finger", func(b *ui.Build) {
+			b.Add(ui.Control{ID: "x", Name: "x", Rect: paint.Rect{X: 40, Y: 1, W: 18, H: 30}})
+			b.Add(ui.Control{ID: "y", Name: "y", Rect: paint.Rect{X: 60, Y: 1, W: 40, H: 30}})
 		}},
 	} {
 		var page ui.Page
 		b := ui.NewBuild(paint.NewList(fonts, 1), paint.NewList(fonts, 1), &page, msg, 400, 100, 1)
+		b.Add(ui.Control{ID: "alone", Name: "small, with room around it", Rect: paint.Rect{X: 300, Y: 40, W: 12, H: 12}})
 		require.Empty(t, b.Faults(), name)
 		c.do(b)
 		require.Contains(t, b.Faults()[0], c.want, name)
