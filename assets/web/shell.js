@@ -149,7 +149,7 @@
     }
 
     watchMirror();
-    phase("Starting the bay", "Compiled. The job board comes next.");
+    phase("Starting the bay", "Compiled. It opens in a moment.");
     await painted();
     try {
       await go.run(instance);

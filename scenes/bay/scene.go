@@ -21,6 +21,7 @@ type Scene struct {
 	sheet string // open modal sheet: "", repairSheet, sureSheet
 	page  int    // of the repair sheet
 	unit  string // that the question is about
+	turn  int    // the desk's, of the attempt that all this is about
 
 	past   bool              // the picture of another time: nothing in it can be used
 	wounds map[string]string // what is the matter with hoses, seen or not; only of another time
@@ -37,7 +38,7 @@ type Scene struct {
 
 // New makes the bay of a desk.
 func New(desk *stage.Desk) *Scene {
-	return &Scene{desk: desk, hold: newHold(), place: "front"}
+	return &Scene{desk: desk, hold: newHold(), place: "front", turn: desk.Turn}
 }
 
 // areas are the parts of the screen.
@@ -65,6 +66,9 @@ func layout(w, h float64) areas {
 
 // Build describes the bay as it is now.
 func (s *Scene) Build(b *ui.Build) {
+	if s.turn != s.desk.Turn {
+		s.turn, s.hold, s.place, s.sheet, s.page = s.desk.Turn, newHold(), "front", "", 0
+	}
 	a := layout(b.W, b.H)
 	stage.Bar(b, s.desk, stage.Bay)
 	b.Page.Title = b.T("bay.title", "order", s.desk.Cat.Order.Title)

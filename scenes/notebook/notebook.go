@@ -3,7 +3,9 @@
 package notebook
 
 import (
+	"fmt"
 	"slices"
+	"strings"
 
 	"coldbay/scenes/paint"
 	"coldbay/scenes/stage"
@@ -19,6 +21,7 @@ type Scene struct {
 	page map[string]int
 	note string
 	form form
+	of   int // the turn of the attempt that all this is about
 }
 
 // form is the closing form as filled in so far.
@@ -42,6 +45,11 @@ func (s *Scene) Live(*paint.Mesh, float64) {}
 
 // Build shows two facing pages: the suspect board, and one of ledger, notes and the closing form.
 func (s *Scene) Build(b *ui.Build) {
+	if s.of != s.desk.Turn {
+		*s = *New(s.desk)
+		s.of = s.desk.Turn
+		s.Enter()
+	}
 	stage.Bar(b, s.desk, stage.Notebook)
 	b.Page.Title = b.T("notebook.title")
 	room := stage.Below(b.W, b.H).Pad(12, 6)
@@ -89,11 +97,16 @@ func (s *Scene) right(b *ui.Build, r paint.Rect) {
 func (s *Scene) sheet(b *ui.Build, id string, r paint.Rect, entries []entry) {
 	l := b.Front
 	body, _ := r.CutTop(r.H-36, 0)
+	marks := paint.Style{Face: paint.Mono, Size: 12}
+	room := 0.0
+	for _, e := range entries {
+		room = max(room, l.Fonts.Width(e.mark, marks)+12)
+	}
 	// Filled from the end, so that what was written last stands on a full page.
 	var starts []int
 	h := 0.0
 	for i := len(entries) - 1; i >= 0; i-- {
-		need := l.ParaHeight(entries[i].words, paint.Small, body.W-72) + 7
+		need := l.ParaHeight(entries[i].words, paint.Small, body.W-room) + 7
 		if h > 0 && h+need > body.H {
 			starts, h = append(starts, i+1), 0
 		}
@@ -113,25 +126,30 @@ func (s *Scene) sheet(b *ui.Build, id string, r paint.Rect, entries []entry) {
 	}
 	y := body.Y
 	for _, e := range entries[starts[page]:end] {
-		l.Text(e.mark, paint.Style{Face: paint.Mono, Size: 12}, body.X, y+1, paint.PageDim)
-		y += l.Para(e.words, paint.Small, paint.Rect{X: body.X + 72, Y: y, W: body.W - 72, H: body.Bottom() - y + 6}, paint.PageInk)
+		l.Text(e.mark, marks, body.X, y+1, paint.PageDim)
+		y += l.Para(e.words, paint.Small, paint.Rect{X: body.X + room, Y: y, W: body.W - room, H: body.Bottom() - y + 6}, paint.PageInk)
 		l.Box(paint.Rect{X: body.X, Y: y + 2, W: body.W, H: 1}, 0, paint.PageRul)
 		y += 7
-		b.Read(e.mark + " " + e.words)
+		b.Read(strings.Join(strings.Fields(e.mark), " ") + " " + e.words)
 	}
 	b.Pager(id+".page", paint.Pt{X: r.X, Y: r.Bottom() - 28}, page, len(starts), true, r, s.turn(id))
 }
 
+// entry is a line of a list: its mark, in letters of one width and as long as the other marks where they are to stand in a column, and its words.
 type entry struct{ mark, words string }
 
 func (s *Scene) ledger(b *ui.Build, r paint.Rect) {
 	entries := make([]entry, len(s.desk.Ledger))
+	number, clock := 0, 0
+	for _, f := range s.desk.Ledger {
+		number, clock = max(number, len(stage.Num(f.Seq))), max(clock, len(phrase.Clock(f.Start)))
+	}
 	for i, f := range s.desk.Ledger {
 		words := s.desk.Phrase.Line(f)
 		if f.Cost > 0 {
 			words += " " + b.T("notebook.cost", "money", b.Msg.Decimal(phrase.Money(f.Cost)))
 		}
-		entries[i] = entry{stage.Num(f.Seq) + "  " + phrase.Clock(f.Start), words}
+		entries[i] = entry{fmt.Sprintf("%*d  %*s", number, f.Seq, clock, phrase.Clock(f.Start)), words}
 	}
 	if len(entries) == 0 {
 		b.Front.Para(b.T("ledger.empty"), paint.Body, r, paint.PageDim)

@@ -3,6 +3,7 @@ package paint
 import (
 	"math"
 	"strings"
+	"unicode"
 
 	"github.com/hajimehoshi/ebiten/v2"
 	"github.com/hajimehoshi/ebiten/v2/text/v2"
@@ -104,12 +105,15 @@ func (l *List) TextIn(s string, st Style, r Rect, a Align, ink Ink) {
 	l.word(Word{S: s, Style: st, X: x, Y: y, Ink: ink, Box: Rect{x, y, w, st.BoxHeight()}, Room: r, Cut: cut})
 }
 
+// breaks tells whether a line may end at a space: not at one that holds a number together.
+func breaks(r rune) bool { return unicode.IsSpace(r) && r != '\u00a0' && r != '\u202f' }
+
 // Wrap breaks s into lines no wider than w. A word wider than w stands alone.
 func (f *Fonts) Wrap(s string, st Style, w float64) []string {
 	var out []string
 	for para := range strings.SplitSeq(s, "\n") {
 		line := ""
-		for word := range strings.FieldsSeq(para) {
+		for word := range strings.FieldsFuncSeq(para, breaks) {
 			try := word
 			if line != "" {
 				try = line + " " + word

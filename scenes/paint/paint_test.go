@@ -143,6 +143,7 @@ func TestWrap(t *testing.T) {
 		require.Equal(t, s, joined)
 	}
 	require.Equal(t, []string{"one", "two"}, f.Wrap("one\ntwo", Body, 400))
+	require.Equal(t, []string{"seven", "118\u00a0000\u00a0km"}, f.Wrap("seven 118\u00a0000\u00a0km", Body, 100), "a number is not taken apart")
 }
 
 func TestCurveEndsWhereItShould(t *testing.T) {

@@ -263,3 +263,29 @@ func TestDebriefTellsWhatItIsAt(t *testing.T) {
 	require.Nil(t, x.Desk.Doc)
 	require.Equal(t, x.Desk.Msg.T("work.cancelled"), x.Desk.Toast)
 }
+
+// What was half done at one car is not half done at the next: the tool in hand, the view, an open question, the page of the repair bench,
+// the closing form.
+func TestNextOrderStartsAfresh(t *testing.T) {
+	x := open(t, 1024, 600)
+	x.press("board.open.first", "order.read", "order.go")
+	cause := "close.cause." + x.Desk.Cat.Suspects[0].ID
+	x.press("way.notebook", "notebook.close", cause, "close.unit")
+	x.press("way.bay", "tool.meter", "go.battery", "tool.repair", "repair.page.on")
+	x.key(ui.KeyEscape)
+	x.press("way.board", "board.open.second", "order.read", "order.go")
+	for id, on := range map[string]bool{"tool.step": true, "tool.meter": false, "go.front": true} {
+		c, ok := x.Page.Find(id)
+		require.True(t, ok, id)
+		require.Equal(t, on, c.On, id)
+	}
+	x.press("tool.repair")
+	back, ok := x.Page.Find("repair.page.back")
+	require.True(t, ok)
+	require.True(t, back.Off, "the repair bench opens where it was left at the other car")
+	x.key(ui.KeyEscape)
+	x.press("way.notebook", "notebook.close")
+	c, ok := x.Page.Find(cause)
+	require.True(t, ok)
+	require.False(t, c.On, "a cause that was named at the other car")
+}

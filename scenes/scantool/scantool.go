@@ -20,6 +20,7 @@ type Scene struct {
 	ask  bool // erase asked for, not yet confirmed
 	page int  // of the screen
 	list int  // page of the parameters
+	of   int  // the desk's turn of the attempt that all this is about
 }
 
 // New makes the scan tool of a desk.
@@ -30,6 +31,9 @@ func (s *Scene) Live(*paint.Mesh, float64) {}
 
 // Build shows the tool at the left and its keys at the right.
 func (s *Scene) Build(b *ui.Build) {
+	if s.of != s.desk.Turn {
+		*s = Scene{desk: s.desk, of: s.desk.Turn}
+	}
 	stage.Bar(b, s.desk, stage.ScanTool)
 	b.Page.Title = b.T("scan.title")
 	room := stage.Below(b.W, b.H).Pad(12, 8)

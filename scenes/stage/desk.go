@@ -41,6 +41,7 @@ type Desk struct {
 	List []Order
 
 	ID      string // open order, or the retake of one
+	Turn    int    // counts the attempts that were laid on the desk: what a scene keeps of one is not kept for the next
 	Session bench.Session
 	Cat     bench.Catalogue // in the trainee's language
 	View    bench.View
@@ -262,6 +263,7 @@ func (d *Desk) takeUp(o Opened, then func()) func() {
 		return func() { d.fail(fmt.Errorf("open order %s: %w", o.ID, err)) }
 	}
 	return func() {
+		d.Turn++
 		d.ID, d.Session, d.car, d.plain, d.drawn, d.Doc, d.Past = o.ID, s, o.Car, cat, draw, nil, nil
 		d.name()
 		d.refresh()
