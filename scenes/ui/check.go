@@ -73,9 +73,16 @@ func (b *Build) Faults() []string {
 
 // minTarget is how wide and high a target has to be, or how far from others: WCAG 2.2, success criterion 2.5.8 (level AA), 24 CSS pixels.
 // A logical unit is a CSS pixel at the usual size of text in the smallest window for which the screens are laid out, and more in larger ones.
-const minTarget = 24.0
+// Where a thing of a drawing stands is what the drawing says, which the criterion lets be smaller ("essential"); minSpot is our own limit for it.
+const minTarget, minSpot = 24.0, 12.0
 
-func small(c Control) bool { return c.Rect.W < minTarget-0.01 || c.Rect.H < minTarget-0.01 }
+func small(c Control) bool {
+	least := minTarget
+	if c.Role == Spot {
+		least = minSpot
+	}
+	return c.Rect.W < least-0.01 || c.Rect.H < least-0.01
+}
 
 // crowded names the control that is too near to live[i] if that one is smaller than a target has to be: a circle of that size around its
 // middle touches another control, or the circle of another that is small.
