@@ -148,7 +148,9 @@ type grader struct {
 	economy  int
 	d        *Debrief
 	loop     loop
-	plan     plan.Path // the plan's path, had this been its fault
+	plan     plan.Path                // the plan's path, had this been its fault
+	wiring   *wiring                  // made when first asked for
+	healthy  map[int][]*bench.Finding // what a healthy car would have shown, by draw; filled when first asked for
 }
 
 func minutes(seconds *big.Rat) float64 {

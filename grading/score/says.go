@@ -1,6 +1,7 @@
 package score
 
 import (
+	"context"
 	"fmt"
 	"strconv"
 	"strings"
@@ -9,10 +10,22 @@ import (
 	"coldbay/sim/bench"
 )
 
-// whySays is why a suspect fell, in a sentence without its full stop.
-func whySays(w Words, say Speaker, st belief.Strike) string {
+// why is why a suspect fell at finding i, in a sentence without its full stop: what its car would have shown, and by what physics.
+func (g *grader) why(ctx context.Context, i int, st belief.Strike) (string, error) {
+	says := whySays(g.Words, g.Speaker, st, g.soon(i, st.Predicted))
+	because, err := g.because(ctx, i, st)
+	if err != nil || because == "" {
+		return says, err
+	}
+	return g.Words.T("grade.why.because", "what", says, "why", because), nil
+}
+
+// whySays is what a suspect's car would have shown against what was seen; soon: this one showed it, too, but only afterwards.
+func whySays(w Words, say Speaker, st belief.Strike, soon bool) string {
 	seen, would := st.Seen, st.Predicted
 	switch {
+	case soon && would.Key != "" && st.Refused == "" && (seen.Key != would.Key || seen.Of != would.Of):
+		return w.T("grade.why.sooner", "would", say.Percept(would))
 	case st.Refused != "":
 		return w.T("grade.why.refused", "why", say.Refusal(st.Refused))
 	case would.Key == "":

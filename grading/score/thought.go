@@ -194,7 +194,11 @@ func (g *grader) thought(ctx context.Context, id string) (Thought, error) {
 		if no != nil || !slices.Equal(f.Classes(), theirs.Classes()) {
 			t.PartsAt = f.Seq
 			t.Says = g.Words.T("grade.thought.parts", "name", t.Name, "n", strconv.Itoa(f.Seq))
-			if why := g.fellBy(id, f.Seq); why != "" {
+			why, err := g.fellBy(ctx, id, f.Seq)
+			if err != nil {
+				return t, err
+			}
+			if why != "" {
 				t.Says = g.Words.T("grade.thought.parts.why", "name", t.Name, "n", strconv.Itoa(f.Seq), "why", why)
 			}
 			return t, nil
@@ -205,13 +209,13 @@ func (g *grader) thought(ctx context.Context, id string) (Thought, error) {
 }
 
 // fellBy is why a suspect fell at a ledger line, or nothing when it did not fall there.
-func (g *grader) fellBy(id string, seq int) string {
+func (g *grader) fellBy(ctx context.Context, id string, seq int) (string, error) {
 	for _, st := range g.b.Steps()[seq-1].Strikes {
 		if g.b.Suspects()[st.Suspect].ID == id {
-			return whySays(g.Words, g.Speaker, st)
+			return g.why(ctx, seq-1, st)
 		}
 	}
-	return ""
+	return "", nil
 }
 
 func (g *grader) shows(list []bench.Percept) []string {

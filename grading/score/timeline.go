@@ -25,7 +25,11 @@ func (g *grader) timeline(ctx context.Context) error {
 			for _, h := range g.findings[i].Hazards {
 				step.Showed = append(step.Showed, g.Speaker.Hazard(h))
 			}
-			step.Ruled = append(step.Ruled, g.ruled(i)...)
+			ruled, err := g.ruled(ctx, i)
+			if err != nil {
+				return err
+			}
+			step.Ruled = append(step.Ruled, ruled...)
 		}
 		mended = mended || s.repair
 		step.Did = g.did(s.first, s.last)
@@ -133,11 +137,15 @@ func (g *grader) better(ctx context.Context, before plan.Set, config int, repair
 }
 
 // ruled tells whom a finding ruled out, with what was seen against what the suspect's car would have shown.
-func (g *grader) ruled(i int) []Ruled {
+func (g *grader) ruled(ctx context.Context, i int) ([]Ruled, error) {
 	var out []Ruled
 	for _, st := range g.b.Steps()[i].Strikes {
 		s := g.b.Suspects()[st.Suspect]
-		out = append(out, Ruled{Suspect: s.ID, Name: g.called("fault", s.ID, s.Name), Severity: st.Severity, Draw: st.Draw, Seen: st.Seen, Predicted: st.Predicted, Says: whySays(g.Words, g.Speaker, st)})
+		says, err := g.why(ctx, i, st)
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, Ruled{Suspect: s.ID, Name: g.called("fault", s.ID, s.Name), Severity: st.Severity, Draw: st.Draw, Seen: st.Seen, Predicted: st.Predicted, Says: says})
 	}
-	return out
+	return out, nil
 }
