@@ -100,7 +100,7 @@ func (g *grader) prediction(i int) Prediction {
 	a := g.findings[i].Action
 	p := Prediction{Seq: g.findings[i].Seq, Text: a.Text, SplitSaid: []string{}, SplitHappened: []string{}}
 	want, number := expected(a.Text)
-	at := g.reading(i, want.unit)
+	at := g.reading(i, a.Text, want.unit)
 	for _, id := range a.List {
 		p.SplitSaid = append(p.SplitSaid, g.suspectName(id))
 	}
@@ -121,6 +121,13 @@ func (g *grader) prediction(i int) Prediction {
 		says = append(says, g.Words.T(map[bool]string{
 			true: "grade.foretold.right", false: "grade.foretold.wrong"}[right], "want", want.says(g.Words), "seen", shown))
 	}
+	if names, right, want, shown := false, false, "", ""; !number {
+		if names, right, want, shown = g.wordIn(a.Text, g.findings[at]); names {
+			p.Judged, p.Right = true, right
+			says = append(says, g.Words.T(map[bool]string{
+				true: "grade.foretold.right", false: "grade.foretold.wrong"}[right], "want", want, "seen", shown))
+		}
+	}
 	if len(a.List) > 0 {
 		judged, right, say := g.split(&p, a.List, i, at)
 		p.Judged = p.Judged || judged
@@ -137,22 +144,31 @@ func (g *grader) prediction(i int) Prediction {
 	return p
 }
 
-// reading is the finding that a prediction is about: the next with a reading, in the prediction's unit if it gives one; -1 when none
-// comes before the next repair.
-func (g *grader) reading(i int, unit string) int {
+// reading is the finding that a prediction is about: the next with a reading, in the prediction's unit if it gives one, of the thing that
+// its word or code is said of where such a thing is read; -1 when none comes before the next repair.
+func (g *grader) reading(i int, text, unit string) int {
+	next := -1
 	for k := i + 1; k < len(g.findings); k++ {
 		f := g.findings[k]
 		if f.Action.Verb == bench.Repair {
-			return -1
+			break
 		}
 		if belief.Silent(f.Action.Verb) {
 			continue
 		}
-		if unit == "" && len(f.Percepts) > 0 || unit != "" && slices.ContainsFunc(f.Percepts, func(p bench.Percept) bool { return inUnit(p, unit) }) {
+		if names, _, _, _ := g.wordIn(text, f); unit == "" && names {
 			return k
 		}
+		if unit == "" && len(f.Percepts) > 0 || unit != "" && slices.ContainsFunc(f.Percepts, func(p bench.Percept) bool { return inUnit(p, unit) }) {
+			if unit != "" {
+				return k
+			}
+			if next < 0 {
+				next = k
+			}
+		}
 	}
-	return -1
+	return next
 }
 
 func inUnit(p bench.Percept, unit string) bool { return p.Unit == unit && p.Word == "" }
@@ -205,6 +221,8 @@ func (g *grader) split(p *Prediction, ids []string, from, at int) (judged, right
 		return true, false, g.Words.T("grade.foretold.out")
 	case standing > 2 && stood == standing:
 		return false, false, g.Words.T("grade.foretold.all")
+	case len(p.SplitHappened) == 0 && g.parted(ids, from+1, at):
+		return true, true, g.Words.T("grade.foretold.parted", "line", line)
 	case len(p.SplitHappened) == 0:
 		return true, false, g.Words.T("grade.foretold.none", "line", line)
 	case len(p.SplitHappened) == stood:
