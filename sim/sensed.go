@@ -10,6 +10,7 @@ const (
 	coolantSensor = iota
 	intakeSensor
 	oxygenSensor
+	oxygenSensor2
 	sensors
 )
 
@@ -24,7 +25,7 @@ const (
 // sensed are the indices of sensors' first parameters, -1 where the car names none, and of the exhaust's joint and the valves' seats.
 type sensed struct {
 	at    [sensors]int
-	joint int
+	joint [2]int // by bank
 	back  []seat
 }
 
@@ -38,7 +39,7 @@ type seat struct {
 const maxSeats = 2
 
 func senseLinks(c *car.Car) sensed {
-	s := sensed{joint: -1}
+	var s sensed
 	for k, kind := range car.SensorKinds() {
 		s.at[k] = -1
 		for _, d := range c.Sensors {
@@ -47,8 +48,11 @@ func senseLinks(c *car.Car) sensed {
 			}
 		}
 	}
-	if i, ok := c.Param("exhaust_joint.leak_m2"); ok {
-		s.joint = i
+	for bank, name := range car.ExhaustJoints() {
+		s.joint[bank] = -1
+		if i, ok := c.Param(name + ".leak_m2"); ok {
+			s.joint[bank] = i
+		}
 	}
 	for _, p := range c.Pneumatic.Parts {
 		part := c.Air.Part(p.ID)
@@ -71,16 +75,16 @@ func (w *World) reads(sensor int, actual float64) float64 {
 }
 
 // sensorLag is what a slow oxygen sensor adds to its signal's lag, s.
-func (w *World) sensorLag() float64 {
-	if at := w.link.sensed.at[oxygenSensor]; at >= 0 {
+func (w *World) sensorLag(sensor int) float64 {
+	if at := w.link.sensed.at[sensor]; at >= 0 {
 		return w.par.v[at+sensorLag]
 	}
 	return 0
 }
 
-// joint is what the exhaust's joint before the sensor draws in and lets out, kg/s.
-func (w *World) joint() (drawn, blown float64) {
-	at := w.link.sensed.joint
+// joint is what the joint of a bank's exhaust before the sensor draws in and lets out, kg/s.
+func (w *World) joint(bank int) (drawn, blown float64) {
+	at := w.link.sensed.joint[bank]
 	if at < 0 || w.par.v[at] <= 0 || w.en.W < 1 {
 		return 0, 0
 	}

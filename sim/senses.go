@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"coldbay/sim/car"
 	"coldbay/sim/engine"
 )
 
@@ -24,8 +25,18 @@ func (w *World) AmbientPa() float64 { return w.cond.AmbientPa }
 // CoolantK is the coolant's temperature in K.
 func (w *World) CoolantK() float64 { return w.en.CoolantK }
 
-// ExhaustPartK is the exhaust manifold's skin temperature in K.
+// ExhaustPartK is the exhaust manifold's skin temperature in K; in a car with two banks, of the first.
 func (w *World) ExhaustPartK() float64 { return w.ex.ManK }
+
+// ExhaustSideK is the same of the bank that a part of the air network leads to.
+func (w *World) ExhaustSideK(part string) float64 {
+	if p := w.car.Air.Part(part); p >= 0 && w.car.Banks == 2 {
+		if first, second := w.car.Air.KeepsExhaust(p); second && !first {
+			return w.ex2.v.ManK
+		}
+	}
+	return w.ex.ManK
+}
 
 // Lamp says whether the malfunction lamp is lit.
 func (w *World) Lamp() bool { return w.ec.Lamp() }
@@ -81,9 +92,11 @@ func (w *World) FlowOut(opening string) (float64, error) {
 
 // LeakFlow is the flow in kg/s out of the splits and tears of a hose or volume (negative: air is drawn in).
 func (w *World) LeakFlow(id string) float64 {
-	if id == "exhaust_joint" {
-		_, blown := w.joint()
-		return blown
+	for bank, name := range car.ExhaustJoints() {
+		if id == name {
+			_, blown := w.joint(bank)
+			return blown
+		}
 	}
 	n := w.car.Air.Node(id)
 	if n < 0 {
@@ -187,6 +200,27 @@ func (w *World) MotorK(motor string) float64 {
 		return w.el.WindingK(m)
 	}
 	return w.cond.AmbientK
+}
+
+// PartK is how warm an electrical element is to the hand, K: its coil or the warmest of its joints, ambient where it has neither.
+func (w *World) PartK(element string) float64 {
+	e, ok := w.car.Circuit.Elem(element)
+	if !ok {
+		return w.cond.AmbientK
+	}
+	k, ok := w.car.Circuit.JointK(&w.el, e)
+	if kind := w.car.Circuit.Kind(e); kind == "relay" || kind == "coil" {
+		k, ok = max(k, w.car.Circuit.CoilK(&w.el, e)), true
+	}
+	if !ok {
+		return w.cond.AmbientK
+	}
+	return k
+}
+
+// NearEngineK is how warm a place is, K, that takes on a share of the coolant's warmth, 0 to 1.
+func (w *World) NearEngineK(share float64) float64 {
+	return w.cond.AmbientK + float64(share*(w.CoolantK()-w.cond.AmbientK))
 }
 
 // CoilOn says whether the armature of a relay or solenoid is pulled in.

@@ -104,10 +104,10 @@ func (w *World) controller() {
 		in.SolShut = c.Circuit.Shut(&w.el, l.solDrv)
 	}
 	if c.Banks == 2 {
-		in.Banks, in.Lambda2, in.Sensor2K, in.Cat2K = 2, w.ex2.v.Seen, w.ex2.v.SensorK, w.ex2.v.Cat[0]
+		in.Banks, in.Lambda2, in.Sensor2K, in.Cat2K = 2, w.reads(oxygenSensor2, w.ex2.v.Seen), w.ex2.v.SensorK, w.ex2.v.Cat[0]
 	}
 	if c.Controller.NarrowBand {
-		in.OxygenV = [2]float64{exhaust.SensorVolts(in.Lambda, in.SensorK), exhaust.SensorVolts(w.ex2.v.Seen, w.ex2.v.SensorK)}
+		in.OxygenV = [2]float64{exhaust.SensorVolts(in.Lambda, in.SensorK), exhaust.SensorVolts(in.Lambda2, w.ex2.v.SensorK)}
 	}
 	in.PipePa, in.HasPipe = w.PipeSensorPa()
 	ecm.Step(&c.Controller, &w.ec, &in)
@@ -247,11 +247,11 @@ func (w *World) breaths(dt float64) (banks [2]exhaust.Inputs) {
 	mix := &c.Engine.Mixture
 	in := exhaust.Inputs{Dt: dt, AmbientK: w.cond.AmbientK, Air: w.en.CylAir, Fuel: w.ec.FuelRate, Burnt: w.en.Burnt,
 		Second: c.Air.ExhaustFlow(&w.pn), Spark: w.en.Spark, EtaInd: c.Engine.EtaInd, HV: c.Engine.HeatingValue,
-		AFR: c.Engine.StoichAFR, Run: w.ec.RunS, LagS: mix.LagS + w.sensorLag(), TauS: mix.TauS, FinalK: mix.FinalK, Heater: w.ec.Started()}
+		AFR: c.Engine.StoichAFR, Run: w.ec.RunS, LagS: mix.LagS + w.sensorLag(oxygenSensor), TauS: mix.TauS, FinalK: mix.FinalK, Heater: w.ec.Started()}
 	if w.en.W < 1 {
 		in.Air = 0
 	}
-	in.Leak, _ = w.joint()
+	in.Leak, _ = w.joint(0)
 	if c.Banks != 2 {
 		banks[0] = in
 		return banks
@@ -264,7 +264,8 @@ func (w *World) breaths(dt float64) (banks [2]exhaust.Inputs) {
 		in.Burnt, second.Burnt = min(in.Fuel, in.Air/in.AFR), min(second.Fuel, in.Air/in.AFR)
 	}
 	in.Second, second.Second = c.Air.BankFlow(&w.pn, 0), c.Air.BankFlow(&w.pn, 1)
-	second.Leak = 0 // the joint that may leak is the first bank's
+	second.Leak, _ = w.joint(1)
+	second.LagS = mix.LagS + w.sensorLag(oxygenSensor2)
 	return [2]exhaust.Inputs{in, second}
 }
 

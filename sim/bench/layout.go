@@ -20,6 +20,7 @@ type Layout struct {
 	suspects       []suspect
 	coils          []device // things whose armature clicks
 	motors         []device // things that whine
+	warm           []device // coils, contacts, pins and joints that current warms
 	chambers       []device // volumes behind a diaphragm that can tear
 	leaks          []device // volumes that can leak into the open, by the name of the unit that leaks
 	inlets         []device // parts through which the network breathes
@@ -32,7 +33,8 @@ type Layout struct {
 
 type place struct {
 	id, name string
-	walk     int // ticks from the middle of the bay
+	walk     int     // ticks from the middle of the bay
+	warm     float64 // how much of the coolant's warmth it takes on, 0 to 1
 }
 
 type spot struct{ id, name, place string }

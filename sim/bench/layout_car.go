@@ -7,6 +7,7 @@ import (
 
 	"coldbay/sim/air"
 	"coldbay/sim/car"
+	"coldbay/sim/circuit"
 )
 
 // NewLayout indexes what of a car can be reached in the bay. It refuses a bay that leaves the trainee without what every car needs: a
@@ -14,7 +15,7 @@ import (
 func NewLayout(c *car.Car) (*Layout, error) {
 	l := &Layout{carID: c.ID, carName: c.Name, scanPort: c.ScanPort, reference: c.Electrical.Reference}
 	for _, p := range c.Bay.Places {
-		l.places = append(l.places, place{p.ID, p.Name, ticksOf(p.WalkS)})
+		l.places = append(l.places, place{p.ID, p.Name, ticksOf(p.WalkS), p.Warm})
 	}
 	for _, t := range c.Bay.Terminals {
 		l.terminals = append(l.terminals, terminal{spot{t.ID, t.Name, t.Place}, t.WhenOpen, t.WhenRemoved, t.Driver})
@@ -137,6 +138,15 @@ func portsOf(c *car.Car, id string) (ports []string, unit string) {
 	return ports, unit
 }
 
+// warmEnds are an element's terminals, those first that a hand finds it at.
+func warmEnds(e circuit.Element) []string {
+	ends := []string{e.A, e.B, e.C, e.D}
+	for _, pin := range e.Pins {
+		ends = append(ends, pin[0], pin[1])
+	}
+	return ends
+}
+
 func (l *Layout) addDevices(c *car.Car) {
 	placeOf := func(terminals ...string) string {
 		for _, id := range terminals {
@@ -154,6 +164,9 @@ func (l *Layout) addDevices(c *car.Car) {
 			if u.ID == e.Unit {
 				name = u.Name
 			}
+		}
+		if at := placeOf(warmEnds(e)...); at != "" && (e.JointJK > 0 || e.Kind == "relay" || e.Kind == "coil") {
+			l.warm = append(l.warm, device{e.ID, name, at})
 		}
 		switch e.Kind {
 		case "relay", "coil":

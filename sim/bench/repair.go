@@ -26,7 +26,7 @@ func (l *Local) doRepair(j *job) error {
 	}
 	place := l.unitPlace(u)
 	l.walk(j, place)
-	if l.isHot(place) && u.minutes >= 30 {
+	if l.hotPart(place) != nil && u.minutes >= 30 {
 		l.burn(j, u.id)
 	}
 	was, err := l.whereEnds()

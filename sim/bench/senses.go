@@ -1,6 +1,7 @@
 package bench
 
 import (
+	"coldbay/sim/car"
 	"math"
 	"slices"
 	"strings"
@@ -210,10 +211,11 @@ func (l *Local) hissAt(place string) float64 {
 	for _, c := range l.lay.chambers {
 		add(l.w.LeakFlow(c.id), c.place)
 	}
-	for _, p := range l.lay.parts {
-		if p.hot {
-			add(l.w.LeakFlow("exhaust_joint"), p.place)
-			break
+	bank := 0
+	for _, p := range l.lay.parts { // each bank's joint is heard where the first part on its hot side is
+		if p.hot && bank < len(car.ExhaustJoints()) {
+			add(l.w.LeakFlow(car.ExhaustJoints()[bank]), p.place)
+			bank++
 		}
 	}
 	for i, e := range l.lay.ends {
@@ -343,10 +345,15 @@ func (l *Local) feelOpening(j *job, on, place string) error {
 func (l *Local) feelHeat(j *job, on, place string) error {
 	l.walk(j, place)
 	l.spend(j, l.tar.Seconds.Feel)
-	heat := l.w.CoolantK()
+	heat := l.w.NearEngineK(l.lay.places[l.lay.place[place]].warm)
+	for _, d := range l.lay.warm {
+		if d.place == place {
+			heat = max(heat, l.w.PartK(d.id))
+		}
+	}
 	for _, m := range l.lay.motors {
 		if m.place == place {
-			heat = l.w.MotorK(m.id)
+			heat = max(heat, l.w.MotorK(m.id))
 			shake := "none"
 			if l.w.PumpTone(m.id) > pumpAudible {
 				shake = graded(l.w.PumpDrag(m.id), dragWords)
@@ -355,22 +362,22 @@ func (l *Local) feelHeat(j *job, on, place string) error {
 			j.see(Percept{Sense: Hand, Key: "vibration", Of: m.id, Word: shake})
 		}
 	}
-	if l.isHot(place) {
-		heat = l.w.ExhaustPartK()
+	if p := l.hotPart(place); p != nil {
+		heat = max(heat, l.w.ExhaustSideK(p.world))
 		l.burn(j, on)
 	}
 	j.see(Percept{Sense: Hand, Key: "heat", Of: on, Word: graded(heat, heatWords)})
 	return nil
 }
 
-// isHot says whether the exhaust side is at a place: where a part that the car's data calls hot is bolted on.
-func (l *Local) isHot(place string) bool {
-	for _, p := range l.lay.parts {
+// hotPart is the part by which the exhaust side is at a place: one that the car's data calls hot is bolted on there. nil: none is.
+func (l *Local) hotPart(place string) *part {
+	for i, p := range l.lay.parts {
 		if p.hot && p.place == place {
-			return true
+			return &l.lay.parts[i]
 		}
 	}
-	return false
+	return nil
 }
 
 // flowOut is the flow out of an opening that is known to exist, kg/s.

@@ -19,6 +19,7 @@ type Place struct {
 	ID    string  `yaml:"id"`
 	Name  string  `yaml:"name"`
 	WalkS float64 `yaml:"walk_s"`
+	Warm  float64 `yaml:"warm"` // how much of the coolant's warmth it takes on, 0 to 1
 }
 
 // Terminal is a point that a probe can touch.

@@ -17,7 +17,8 @@ import (
 const Format = "coldbay-car/1"
 
 // exhaustJoint owns the parameter of the joint before the oxygen sensor.
-const exhaustJoint = "exhaust_joint"
+// ExhaustJoints are the names of the joints before the oxygen sensors, by bank, as owners of a parameter leak_m2.
+func ExhaustJoints() [2]string { return [2]string{"exhaust_joint", "exhaust_joint_2"} }
 
 // MaxParams bounds the parameters of a car, so that a world can hold them by value.
 const MaxParams = 256
@@ -101,12 +102,12 @@ type Belongs struct {
 // Toward, shifted by Offset, and follows with LagS seconds. Kelvin, or relative air-fuel ratio.
 type Sensor struct {
 	ID   string `yaml:"id"`
-	Kind string `yaml:"kind"` // coolant, intake, oxygen
+	Kind string `yaml:"kind"` // coolant, intake, oxygen, oxygen_2 in a car with two banks
 	Unit string `yaml:"unit"`
 }
 
 // SensorKinds are the sensors that a car file may name.
-func SensorKinds() []string { return []string{"coolant", "intake", "oxygen"} }
+func SensorKinds() []string { return []string{"coolant", "intake", "oxygen", "oxygen_2"} }
 
 // SensorParams are the names of a sensor's parameters in the order in which they are stored.
 func SensorParams() []string { return []string{"pull", "toward", "offset", "lag_s"} }
@@ -242,9 +243,11 @@ func Parse(file string, data []byte) (*Car, error) {
 			reg(s.ID, name, 0)
 		}
 	}
-	if joint := c.Exhaust.JointUnit; joint != "" {
-		unitOf[exhaustJoint] = joint
-		reg(exhaustJoint, "leak_m2", 0)
+	for bank, joint := range [2]string{c.Exhaust.JointUnit, c.Exhaust.JointUnit2} {
+		if joint != "" {
+			unitOf[ExhaustJoints()[bank]] = joint
+			reg(ExhaustJoints()[bank], "leak_m2", 0)
+		}
 	}
 	for _, b := range c.Belongs {
 		if i, ok := c.at[b.Param]; ok {

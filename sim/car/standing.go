@@ -31,6 +31,9 @@ func (c *Car) checkBay(doc *strict.Doc) error {
 		}
 	}
 	for i, p := range b.Places {
+		if !(p.Warm >= 0 && p.Warm <= 1) {
+			return doc.Errorf([]any{"bay", "places", i, "warm"}, "found %g, allowed is 0 to 1", p.Warm)
+		}
 		if p.Name == "" || p.WalkS < 0 || p.WalkS > 600 {
 			return doc.Errorf([]any{"bay", "places", i}, "place %q: a place has a name and is 0 to 600 s away", p.ID)
 		}

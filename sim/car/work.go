@@ -21,6 +21,9 @@ func (c *Car) checkWork(doc *strict.Doc) error {
 		if !slices.Contains(SensorKinds(), s.Kind) || kinds[s.Kind] {
 			return doc.Errorf([]any{"sensors", i, "kind"}, "found %q, allowed is each once: %s", s.Kind, strings.Join(SensorKinds(), ", "))
 		}
+		if s.Kind == "oxygen_2" && c.Banks != 2 {
+			return doc.Errorf([]any{"sensors", i, "kind"}, "found oxygen_2, allowed in a car with two banks (banks: 2)")
+		}
 		kinds[s.Kind] = true
 		if err := unit([]any{"sensors", i, "unit"}, s.Unit); err != nil {
 			return err

@@ -3,17 +3,21 @@ package circuit
 // Element is one part of the electrical network as a car file describes it. Its numbers (ohms, volts, amps) are named
 // parameters; which ones a kind has, and which may be left out, is in [Kinds].
 type Element struct {
-	ID     string             `yaml:"id"`
-	Kind   string             `yaml:"kind"`
-	A      string             `yaml:"a"`    // first terminal
-	B      string             `yaml:"b"`    // second terminal
-	C      string             `yaml:"c"`    // relay: contact, common side
-	D      string             `yaml:"d"`    // relay: contact, switched side
-	Pins   [][2]string        `yaml:"pins"` // connector: pairs of terminals, harness side first
-	When   string             `yaml:"when"` // load, switch: key, run, crank, fuel
-	Drive  string             `yaml:"drive"`
-	Unit   string             `yaml:"unit"` // service unit
-	AWG    int                `yaml:"awg"`  // wire
+	ID    string      `yaml:"id"`
+	Kind  string      `yaml:"kind"`
+	A     string      `yaml:"a"`    // first terminal
+	B     string      `yaml:"b"`    // second terminal
+	C     string      `yaml:"c"`    // relay: contact, common side
+	D     string      `yaml:"d"`    // relay: contact, switched side
+	Pins  [][2]string `yaml:"pins"` // connector: pairs of terminals, harness side first
+	When  string      `yaml:"when"` // load, switch: key, run, crank, fuel
+	Drive string      `yaml:"drive"`
+	Unit  string      `yaml:"unit"` // service unit
+	AWG   int         `yaml:"awg"`  // wire
+	// A joint whose heat is followed (of a relay its contact, of a connector each of its pins): J/K and W/K. 0: it is not followed.
+	JointJK float64 `yaml:"joint_j_k"`
+	JointWK float64 `yaml:"joint_w_k"`
+
 	Params map[string]float64 `yaml:",inline"`
 }
 

@@ -19,6 +19,7 @@ const (
 	maxCoils    = 8
 	maxFuses    = 8
 	maxMotors   = 4
+	maxJoints   = 8
 	maxElems    = 64 // bits of a word
 	maxCommands = len(Inputs{}.On)
 )
@@ -53,6 +54,12 @@ type branch struct {
 	ohmM float64
 }
 
+// joint is a branch whose heat is followed, with its heat capacity in J/K and what it gives away in W/K.
+type joint struct {
+	branch int
+	jK, wK float64
+}
+
 // Register adds a named parameter to the caller's slice and returns its index.
 type Register func(owner, name string, value float64) int
 
@@ -68,6 +75,7 @@ type Net struct {
 	coils    []int // branches of relay coils and solenoid coils
 	fuses    []int
 	drivers  []int
+	joints   []joint
 	loads    []int
 	forced   []int // branches with an electromotive force
 	commands []string
@@ -112,7 +120,7 @@ func Build(reference string, elems []Element, reg Register) (*Net, error) {
 		have, max int
 	}{
 		{"elements", len(n.elems), maxElems}, {"branches", len(n.branches), MaxBranches}, {"coils", len(n.coils), maxCoils},
-		{"fuses", len(n.fuses), maxFuses}, {"motors", len(n.motors), maxMotors}, {"commands", len(n.commands), maxCommands},
+		{"fuses", len(n.fuses), maxFuses}, {"motors", len(n.motors), maxMotors}, {"joints with heat", len(n.joints), maxJoints}, {"commands", len(n.commands), maxCommands},
 		{"batteries, charging sources, motors, drivers and loads", len(n.forced) + len(n.loads), maxForces},
 	} {
 		if c.have > c.max {
@@ -122,6 +130,9 @@ func Build(reference string, elems []Element, reg Register) (*Net, error) {
 	n.run = n.Command("run")
 	return n, nil
 }
+
+// jointKinds are the kinds of elements that can have a joint whose heat is followed.
+var jointKinds = []string{"resistor", "wire", "connector", "relay", "fuse"}
 
 func (n *Net) node(name string) (int16, error) {
 	if name == "" {
@@ -166,6 +177,22 @@ func (n *Net) add(at int, e Element, reg Register) error {
 		if i := reg(e.ID, q.Name, v); p < 0 {
 			p = i
 		}
+	}
+	if e.JointJK != 0 || e.JointWK != 0 {
+		if !slices.Contains(jointKinds, e.Kind) {
+			return fmt.Errorf("joint_j_k and joint_w_k are for %s, not for a %s", strings.Join(jointKinds, ", "), e.Kind)
+		}
+		if !(e.JointJK >= 0.1 && e.JointJK <= 1e4) || !(e.JointWK >= 0.001 && e.JointWK <= 100) {
+			return fmt.Errorf("joint_j_k = %g and joint_w_k = %g, allowed are 0.1 to 10000 and 0.001 to 100, both or none", e.JointJK, e.JointWK)
+		}
+		first := len(n.branches)
+		defer func() {
+			for i := first; i < len(n.branches); i++ {
+				if n.branches[i].kind != bRelayCoil {
+					n.joints = append(n.joints, joint{branch: i, jK: e.JointJK, wK: e.JointWK})
+				}
+			}
+		}()
 	}
 	if e.Kind == "connector" {
 		for _, pin := range e.Pins {

@@ -20,6 +20,7 @@ type State struct {
 	heat   [maxFuses]float64  // thermal state as a multiple of rated heating
 	wound  [maxMotors]float64 // K, motor windings
 	coilK  [maxCoils]float64  // K, coils of relays and solenoids
+	jointK [maxJoints]float64 // K, joints, contacts and pins whose heat is followed
 	W      [maxMotors]float64 // rad/s, motors
 	clicks [maxCoils]int32    // armature movements, by coil
 	Charge float64            // battery state of charge, 0 to 1
@@ -74,6 +75,9 @@ func (n *Net) NewState(tempK float64) State {
 	}
 	for i := range s.coilK {
 		s.coilK[i] = tempK
+	}
+	for i := range s.jointK {
+		s.jointK[i] = tempK
 	}
 	for i := range s.piece {
 		s.piece[i] = 1
@@ -151,6 +155,16 @@ func (n *Net) Shut(s *State, elem int) bool { return s.shut&(1<<uint(n.first[ele
 // MotorAmps is the armature current in A; WindingK the winding temperature in K.
 func (n *Net) MotorAmps(s *State, motor int) float64 { return n.amps(s, n.motors[motor]) }
 
+// JointK is the temperature in K of an element's warmest joint whose heat is followed; ok is false where none is.
+func (n *Net) JointK(s *State, elem int) (k float64, ok bool) {
+	for i, j := range n.joints {
+		if int(n.branches[j.branch].elem) == elem {
+			k, ok = max(k, s.jointK[i]), true
+		}
+	}
+	return k, ok
+}
+
 // WindingK is a motor's winding temperature in K.
 func (s *State) WindingK(motor int) float64 { return s.wound[motor] }
 
@@ -221,6 +235,9 @@ func (s *State) Sum(f func(float64)) {
 	f(float64(s.pulled))
 	for i := range s.coilK {
 		f(s.coilK[i])
+	}
+	for i := range s.jointK {
+		f(s.jointK[i])
 	}
 	f(s.Charge)
 	f(s.taper)

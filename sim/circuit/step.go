@@ -479,6 +479,12 @@ func (n *Net) move(s *State, par []float64, in *Inputs) error {
 			s.Moved, s.dirty = true, true
 		}
 	}
+	for k := range n.joints {
+		j := &n.joints[k]
+		b := &n.branches[j.branch]
+		loss := math.Abs(float64((s.volt[b.a] - s.volt[b.b]) * n.amps(s, j.branch)))
+		s.jointK[k] += in.Dt * (loss - float64(j.wK*(s.jointK[k]-in.TempK))) / (j.jK + float64(in.Dt*j.wK))
+	}
 	for _, i := range n.drivers {
 		n.guard(s, par, in, i, &n.branches[i])
 	}

@@ -1,6 +1,7 @@
 package circuit
 
 import (
+	"math"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -109,4 +110,47 @@ func TestChargingTapers(t *testing.T) {
 	empty.run(3600, "run")
 	require.Greater(t, empty.s.Charge, 0.6)
 	require.Greater(t, empty.charging(), 0.7*first, "below four fifths of the charge only the rest voltage rises")
+}
+
+// A joint under current warms by I2R against what it gives off: with a steady current the rise is P/k (1 - exp(-k t/C)), by hand. A
+// relay's contact, a connector's pins and a plain joint are followed where they are asked for, and nothing else is.
+func TestJointsWarm(t *testing.T) {
+	par, at := []float64{}, map[string]int{}
+	n, err := Build("0", []Element{
+		{ID: "battery", Kind: "battery", A: "p", B: "0", Params: map[string]float64{"emf_v": 12.65, "discharge_ohm": 0.006, "charge_ohm": 0.12, "capacity_ah": 600}},
+		{ID: "bad", Kind: "resistor", A: "p", B: "q", JointJK: 6, JointWK: 0.1, Params: map[string]float64{"ohm": 0.1}},
+		{ID: "plug", Kind: "connector", Pins: [][2]string{{"q", "r"}, {"s", "0"}}, JointJK: 6, JointWK: 0.1, Params: map[string]float64{"ohm": 0.01}},
+		{ID: "load", Kind: "resistor", A: "r", B: "s", Params: map[string]float64{"ohm": 1}},
+	}, func(owner, name string, v float64) int {
+		par = append(par, v)
+		at[owner+"."+name] = len(par) - 1
+		return len(par) - 1
+	})
+	require.NoError(t, err)
+	s := n.NewState(refK)
+	in := Inputs{Dt: 0.05, TempK: refK}
+	bad, _ := n.Elem("bad")
+	plug, _ := n.Elem("plug")
+	load, _ := n.Elem("load")
+	for range 1200 {
+		require.NoError(t, n.Step(&s, par, in))
+	}
+	amps := n.Amps(&s, load)
+	require.InDelta(t, 11.2, amps, 0.1)
+	got, ok := n.JointK(&s, bad)
+	require.True(t, ok)
+	require.InEpsilon(t, amps*amps*0.1/0.1*(1-math.Exp(-0.1*60/6)), got-refK, 5e-3)
+	pin, ok := n.JointK(&s, plug)
+	require.True(t, ok)
+	require.InEpsilon(t, (got-refK)/10, pin-refK, 5e-3)
+	_, ok = n.JointK(&s, load)
+	require.False(t, ok)
+
+	for _, bad := range []Element{
+		{ID: "x", Kind: "resistor", A: "p", B: "0", JointJK: 6, Params: map[string]float64{"ohm": 1}},
+		{ID: "x", Kind: "load", A: "p", B: "0", When: "key", JointJK: 6, JointWK: 1, Params: map[string]float64{"amps": 1}},
+	} {
+		_, err := Build("0", []Element{bad}, func(string, string, float64) int { return 0 })
+		require.ErrorContains(t, err, `element "x": joint_j_k`)
+	}
 }

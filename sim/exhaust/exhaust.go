@@ -15,29 +15,30 @@ const MaxCells = 16
 
 // Spec is an exhaust system as a car file describes it.
 type Spec struct {
-	Back      float64  `yaml:"back_pa_s2_kg2"` // mean port gauge pressure = Back m^2
-	Pulse     float64  `yaml:"pulse_share"`    // swing of the port pressure to either side, share of its mean; 0: none
-	Pulses    float64  `yaml:"pulses_turn"`    // exhaust pulses of a bank in a turn of the engine: half its cylinders
-	JointUnit string   `yaml:"joint_unit"`     // service unit of the joint before the oxygen sensor; empty: it never leaks
-	CpGas     float64  `yaml:"cp_gas"`
-	CpAir     float64  `yaml:"cp_air"`
-	Share0    float64  `yaml:"share0"` // of burned fuel energy leaving the cylinder as gas enthalpy at best spark
-	Share1    float64  `yaml:"share1"` // more per unit of lost spark efficiency
-	CoolShare float64  `yaml:"cool_share"`
-	OxK       float64  `yaml:"oxidise_k"`
-	OxWidth   float64  `yaml:"oxidise_width_k"`
-	OxMax     float64  `yaml:"oxidise_max"`
-	MixShare  float64  `yaml:"mix_share"`
-	Unburned0 float64  `yaml:"unburned0"`
-	ManJK     float64  `yaml:"man_j_k"`
-	ManHA     float64  `yaml:"man_ha_w_k"`
-	ManLoss   float64  `yaml:"man_loss_w_k"`
-	PipeJK    float64  `yaml:"pipe_j_k"`
-	PipeHA    float64  `yaml:"pipe_ha_w_k"`
-	PipeLoss  float64  `yaml:"pipe_loss_w_k"`
-	Ref       float64  `yaml:"ref_kg_s"`
-	TailMM    float64  `yaml:"tailpipe_mm"`
-	Catalyst  Catalyst `yaml:"catalyst"`
+	Back       float64  `yaml:"back_pa_s2_kg2"` // mean port gauge pressure = Back m^2
+	Pulse      float64  `yaml:"pulse_share"`    // swing of the port pressure to either side, share of its mean; 0: none
+	Pulses     float64  `yaml:"pulses_turn"`    // exhaust pulses of a bank in a turn of the engine: half its cylinders
+	JointUnit  string   `yaml:"joint_unit"`     // service unit of the joint before the oxygen sensor; empty: it never leaks
+	JointUnit2 string   `yaml:"joint_unit_2"`   // the same of a second bank
+	CpGas      float64  `yaml:"cp_gas"`
+	CpAir      float64  `yaml:"cp_air"`
+	Share0     float64  `yaml:"share0"` // of burned fuel energy leaving the cylinder as gas enthalpy at best spark
+	Share1     float64  `yaml:"share1"` // more per unit of lost spark efficiency
+	CoolShare  float64  `yaml:"cool_share"`
+	OxK        float64  `yaml:"oxidise_k"`
+	OxWidth    float64  `yaml:"oxidise_width_k"`
+	OxMax      float64  `yaml:"oxidise_max"`
+	MixShare   float64  `yaml:"mix_share"`
+	Unburned0  float64  `yaml:"unburned0"`
+	ManJK      float64  `yaml:"man_j_k"`
+	ManHA      float64  `yaml:"man_ha_w_k"`
+	ManLoss    float64  `yaml:"man_loss_w_k"`
+	PipeJK     float64  `yaml:"pipe_j_k"`
+	PipeHA     float64  `yaml:"pipe_ha_w_k"`
+	PipeLoss   float64  `yaml:"pipe_loss_w_k"`
+	Ref        float64  `yaml:"ref_kg_s"`
+	TailMM     float64  `yaml:"tailpipe_mm"`
+	Catalyst   Catalyst `yaml:"catalyst"`
 }
 
 // Catalyst describes the monolith.
