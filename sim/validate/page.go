@@ -62,7 +62,7 @@ func Page(rows []Row, turned []Turned) []byte {
 			fmt.Fprintf(&b, "| %s | %s | %s | %s | %s |\n", r.ID, cell(r.What), withUnit(r.Expected, r.Unit), withUnit(r.Computed, r.Unit), cell(r.Known))
 		}
 	}
-	b.WriteString("\nNo rows are there for reference tables to which the model has no counterpart: gas properties by temperature, exhaust composition and the\nBrettschneider ratio, adiabatic mixing, the Nernst sensor, viscosity and laminar tubes.\n")
+	b.WriteString("\nNo rows are there for reference tables to which the model has no counterpart: gas properties by temperature, temperature of adiabatic\nmixing, viscosity and laminar tubes.\n")
 	group := ""
 	for _, r := range rows {
 		if r.Group != group {
