@@ -12,9 +12,12 @@ FUZZTIME ?= 60s
 VERSION ?= $(shell git describe --tags --always --dirty 2>/dev/null || echo development)
 
 # Everything that must pass without a display and without cgo.
-CORE := ./sim/... ./grading/... ./scenarios/... ./assets/... ./cmd/coldbay/... ./cmd/samebitsvet/... ./.ci/testlines ./.ci/squeeze
+CORE := ./sim/... ./grading/... ./scenarios/... ./assets/... ./cmd/coldbay/... ./cmd/samebitsvet/... ./.ci/testlines ./.ci/squeeze ./.ci/proved
 # Everything that needs a screen. The engine starts once a package, so one at a time.
 SCREEN := ./scenes/... ./cmd/bay/...
+# Packages that run things side by side, or lock: tested for data races in the long campaign.
+RACES := ./assets/messages ./cmd/coldbay/... ./grading/belief ./grading/dictionary ./grading/ladder ./grading/plan ./grading/score \
+	./scenarios/... ./sim ./sim/bench/phrase ./sim/sparse ./sim/validate
 # Packages whose results must have the same bits in the browser: tested there too.
 SAMEBITS := ./sim/dmath ./sim/samebits
 
@@ -25,6 +28,8 @@ NOWINDOW := skipped for the desktop window: no C compiler, or no X11, OpenGL and
 TESTLINES := go run ./.ci/testlines
 SCREENED := env ALSA_CONFIG_PATH=$(CURDIR)/.ci/asound-null.conf LIBGL_ALWAYS_SOFTWARE=1 xvfb-run -a -s "-screen 0 1280x800x24"
 BROWSERBUILD := env GOOS=js GOARCH=wasm CGO_ENABLED=0 go build -trimpath -buildvcs=false -ldflags="-s -w -X main.version=$(VERSION)"
+# What the stages of the long campaign leave for its page.
+PROVED := $(CURDIR)/bin/prove
 DIST := cmd/coldbay/browserbay/dist
 
 .PHONY: run test packages lint builds test-core test-samebits test-screen prove bench shots release
@@ -92,12 +97,23 @@ else
 	@echo "$(NOWINDOW)"
 endif
 
-# The long campaign: every test fresh and in random order, data races, every fuzz target.
+# The long campaign, an hour or more: every test in its long form and in random order, data races, every fuzz target. Its results go
+# into testdata/PROVE.md.
 prove:
-	@$(MAKE) --no-print-directory packages
-	@COLDBAY_PROVE=yes $(TESTLINES) -count=1 -shuffle=on -race -timeout 60m $(CORE)
-	@$(SCREENED) $(TESTLINES) -count=1 -shuffle=on -p 1 -timeout 60m $(SCREEN)
-	@./.ci/fuzz $(FUZZTIME) $(CORE)
+	@EXTRA="tshark qemu-user libsundials-dev" $(MAKE) --no-print-directory packages
+	@rm -rf $(PROVED) && mkdir -p $(PROVED)
+	@echo "== the long forms"
+	@COLDBAY_PROVE=yes CGO_ENABLED=0 $(TESTLINES) -into $(PROVED)/long.json -count=1 -shuffle=on -timeout 60m $(CORE)
+	@echo "== data races"
+	@$(TESTLINES) -into $(PROVED)/race.json -count=1 -shuffle=on -race -timeout 60m $(RACES)
+	@echo "== the same bits on another architecture"
+	@GOARCH=arm64 CGO_ENABLED=0 $(TESTLINES) -into $(PROVED)/arm64.json -count=1 -exec qemu-aarch64 $(SAMEBITS)
+	@echo "== with a screen"
+	@$(SCREENED) $(TESTLINES) -into $(PROVED)/screen.json -count=1 -shuffle=on -p 1 -timeout 60m $(SCREEN)
+	@echo "== fuzzing"
+	@FUZZED=$(PROVED)/fuzz.txt ./.ci/fuzz $(FUZZTIME) $(CORE)
+	@go run ./.ci/proved $(PROVED) testdata/PROVE.md
+	@echo "make prove: everything passed; testdata/PROVE.md is written"
 
 bench:
 	@CGO_ENABLED=0 go test -run '^$$' -bench . -benchmem $(CORE)

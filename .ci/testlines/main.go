@@ -4,8 +4,9 @@
 //
 //	go run ./.ci/testlines -p 1 ./scenes/...
 //
-// Everything after the name goes to `go test` as it stands. The exit code is that
-// of `go test`. Plain `go test` hides skips and `go test -v` drowns them; a
+// Everything after the name goes to `go test` as it stands; only `-into FILE`, if
+// it comes first, is kept back: the counts go into that file too, as one JSON
+// object, for the page of `make prove`. The exit code is that of `go test`. Plain `go test` hides skips and `go test -v` drowns them; a
 // skipped test that nobody sees is a test that nobody has.
 package main
 
@@ -18,10 +19,16 @@ import (
 	"os"
 	"os/exec"
 	"strings"
+	"time"
 )
 
 func main() {
-	cmd := exec.Command("go", append([]string{"test", "-json"}, os.Args[1:]...)...)
+	args, into := os.Args[1:], ""
+	if len(args) > 1 && args[0] == "-into" {
+		args, into = args[2:], args[1]
+	}
+	began := time.Now()
+	cmd := exec.Command("go", append([]string{"test", "-json"}, args...)...)
 	cmd.Stderr = os.Stderr
 	out, err := cmd.StdoutPipe()
 	if err == nil {
@@ -35,6 +42,12 @@ func main() {
 	readErr := s.read(out)
 	waitErr := cmd.Wait()
 	s.close()
+	if into != "" {
+		if err := s.write(into, time.Since(began)); err != nil {
+			fmt.Fprintf(os.Stderr, "testlines: %v\n", err)
+			os.Exit(1)
+		}
+	}
 	var exit *exec.ExitError
 	switch {
 	case errors.As(waitErr, &exit):
@@ -133,6 +146,22 @@ func (s *summary) close() {
 		fmt.Fprintln(s.out, "skipped:", skip)
 	}
 	fmt.Fprintf(s.out, "tests: %d passed, %d failed, %d skipped\n", s.passed, s.failed, s.skipped)
+}
+
+// write puts the counts into a file, as one JSON object.
+func (s *summary) write(name string, took time.Duration) error {
+	out, err := json.MarshalIndent(struct {
+		Passed, Failed, Skipped int
+		Seconds                 float64
+		Skips                   []string
+	}{s.passed, s.failed, s.skipped, took.Seconds(), s.skips}, "", "\t")
+	if err == nil {
+		err = os.WriteFile(name, append(out, '\n'), 0o644)
+	}
+	if err != nil {
+		return fmt.Errorf("write the counts: %w", err)
+	}
+	return nil
 }
 
 // closing tells the line that ends a package from what the package printed.
