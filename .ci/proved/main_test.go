@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"io/fs"
 	"os"
@@ -23,6 +24,9 @@ func TestPageIsFresh(t *testing.T) {
 		t.Skip("make prove is about to write the page")
 	}
 	raw, err := os.ReadFile(filepath.Join(root, "testdata", "PROVE.md"))
+	if errors.Is(err, fs.ErrNotExist) {
+		t.Skip("make prove has not been run whole on this tree")
+	}
 	require.NoError(t, err)
 	text := string(raw)
 	require.Contains(t, text, fmt.Sprintf("\n- model %d, ", sim.ModelVersion), "the model has changed since: run make prove")
