@@ -38,7 +38,7 @@ func (w *World) onsets() {
 		if l.change == nil {
 			continue
 		}
-		on := w.due(&l.change.Onset, i)
+		on := w.due(&l.change.Onset, i, l.on)
 		if on == l.on || l.on && l.change.Onset.Stays {
 			continue
 		}
@@ -72,15 +72,24 @@ func (w *World) lateAt(i int) late {
 	return w.late.v[i]
 }
 
-// due says whether an onset's condition holds now. The number tells apart changes of one car that depend on chance.
-func (w *World) due(o *car.Onset, number int) bool {
+// due says whether an onset's condition holds now; on, whether it did before. The number tells apart changes of one car that depend on
+// chance.
+func (w *World) due(o *car.Onset, number int, on bool) bool {
 	switch o.When {
 	case "time":
 		return w.ec.RunS >= o.AfterS
 	case "hot":
-		return w.partK(o.Of) >= o.K
+		k := o.K
+		if on {
+			k -= o.BackK
+		}
+		return w.partK(o.Of) >= k
 	case "cold":
-		return w.partK(o.Of) < o.K
+		k := o.K
+		if on {
+			k += o.BackK
+		}
+		return w.partK(o.Of) < k
 	case "vibration":
 		return w.Rpm() >= o.Rpm
 	case "random":
@@ -91,11 +100,17 @@ func (w *World) due(o *car.Onset, number int) bool {
 	return true
 }
 
-func (w *World) partK(motor string) float64 {
-	if motor == "" {
+// partK is how warm the winding of a motor, relay or coil is, K; without a name the coolant.
+func (w *World) partK(winding string) float64 {
+	if winding == "" {
 		return w.en.CoolantK
 	}
-	return w.MotorK(motor)
+	if w.motor(winding) < 0 {
+		if e, ok := w.car.Circuit.Elem(winding); ok && w.car.Circuit.Wound(winding) {
+			return w.car.Circuit.CoilK(&w.el, e)
+		}
+	}
+	return w.MotorK(winding)
 }
 
 // lateUnits calls f with the unit of each change that is still to come or gone for the moment.

@@ -89,6 +89,47 @@ func TestOnsetByVibrationAndHeat(t *testing.T) {
 	require.False(t, present(w), "its winding is warm")
 }
 
+// A coil that opens when its own winding is warm: it has to be held for a while, comes back only when it has cooled well below, and how the
+// steps are cut makes no difference.
+func TestOnsetByAWarmCoil(t *testing.T) {
+	const opens = `{set: pump_relay.coil_ohm, to: 1.0e9, onset: {when: hot, of: pump_relay, k: 297, back_k: 2}}`
+	w, cut := withFault(t, opens), withFault(t, opens)
+	open := func() bool {
+		ohm, err := w.Param("pump_relay", "coil_ohm")
+		require.NoError(t, err)
+		return ohm > 1e6
+	}
+	start(t, w)
+	start(t, cut)
+	until(w, 10)
+	require.False(t, open(), "held for 9 s it is only lukewarm")
+	require.Greater(t, w.AirFlow(), 1e-3)
+	until(w, 70)
+	require.True(t, open())
+	require.InDelta(t, 0, w.AirFlow(), 1e-4)
+	flips, was := 0, true
+	for range 3000 {
+		w.Step(1)
+		if open() != was {
+			was = !was
+			flips++
+		}
+	}
+	require.LessOrEqual(t, flips, 1, "it does not chatter")
+	require.NoError(t, w.Err())
+	require.Equal(t, []string{"pump_relay"}, w.UnitsAtFault())
+	for range 10 {
+		cut.Step(7)
+	}
+	cut.Step(int(w.ms-cut.ms) / 100)
+	require.Equal(t, w.Hash(), cut.Hash())
+	w.SetKey(false)
+	w.Step(100)
+	w.Soak(12)
+	w.Step(1)
+	require.False(t, open(), "cold again")
+}
+
 // A hose that comes off with an onset does not find back by itself; what stays, stays.
 func TestOnsetForGood(t *testing.T) {
 	w := withFault(t, `{detach: line_valve.a, onset: {when: vibration, rpm: 2000}}, `+someOhms+`when: vibration, rpm: 2000, stays: true}}`)
@@ -163,7 +204,8 @@ func TestBadOnsets(t *testing.T) {
 		"when: sometimes":                       `when "sometimes", allowed is start, time, hot, cold, vibration, random`,
 		"when: time":                            "after_s = 0, must be above 0",
 		"when: hot, k: 20":                      "k = 20, allowed is 200 to 1500",
-		"when: hot, k: 300, of: sol_coil":       `of "sol_coil", allowed is a motor`,
+		"when: hot, k: 300, of: fuse40":         `of "fuse40", allowed is a motor, a relay, a coil`,
+		"when: hot, k: 300, back_k: -1":         "back_k = -1",
 		"when: vibration":                       "rpm = 0",
 		"when: random, duty: 2, period_s: 1":    "duty = 2",
 		"when: random, duty: 0.5, period_s: 0":  "period_s = 0",

@@ -35,6 +35,7 @@ type Signature struct {
 	Lambda2  float64 // in that of a second bank
 	RestVac  float64 // kPa, chamber vacuum a second after the air has stopped
 	Trim     float64 // per cent, short and long fuel trim, 150 s after the start
+	Trim2    float64 // the same of a second bank
 	Swing    float64 // per cent, how far the same comes and goes from 110 s to 150 s after the start, a drift one way taken off
 	Warm     float64 // K, what exhaust that comes back warms the pressure pipe by, at the same time
 	Kept     float64 // kPa, vacuum in the reservoir half a minute after the engine was stopped
@@ -140,6 +141,7 @@ func (s *Signature) coldRun(w *World, p SignatureProbes) (err error) {
 		if s.Trim = float64((w.ec.Short + w.ec.Long) * 100); w.RunS() < 110 {
 			first, low, high = s.Trim, s.Trim, s.Trim
 		}
+		s.Trim2 = float64((w.ec.Short2 + w.ec.Long2) * 100)
 		low, high = min(low, s.Trim), max(high, s.Trim)
 		s.Swing = high - low - math.Abs(s.Trim-first)
 	}

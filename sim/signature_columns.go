@@ -138,6 +138,8 @@ func SignatureColumns() []SignatureColumn {
 			read: func(s Signature) float64 { return s.Kept }},
 		{ID: "trim_percent", Head: "trim %", Unit: "%", Text: "short and long fuel trim together, 150 s after the start; plus: fuel is added", aside: true, later: true, digits: 1, felt: 3,
 			read: func(s Signature) float64 { return s.Trim }},
+		{ID: "trim_2_percent", Head: "trim 2 %", Unit: "%", Text: "the same of the second bank", on: hasBank2, aside: true, later: true, digits: 1, felt: 3,
+			read: func(s Signature) float64 { return s.Trim2 }},
 		{ID: "trim_swing_percent", Head: "trim swings %", Unit: "%", Text: "how far it comes and goes from 110 s to 150 s after the start, a drift one way taken off", aside: true, later: true, digits: 1, felt: 6,
 			read: func(s Signature) float64 { return s.Swing }},
 		{ID: "back_k", Head: "back K", Unit: "K", Text: "what exhaust that comes back warms the pressure pipe by, 150 s after the start", aside: true, later: true, digits: 0, felt: 8,

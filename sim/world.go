@@ -132,7 +132,11 @@ func draw(c *car.Car, seed uint64, healthy *[car.MaxParams]float64) {
 		if !ok {
 			continue
 		}
-		u := float64(float64(mix(seed, uint64(i))>>11) / (1 << 52)) // 0 to 2, rounded here: division by a power of two may become a product
+		key := i
+		if s.Key > 0 {
+			key = s.Key
+		}
+		u := float64(float64(mix(seed, uint64(key))>>11) / (1 << 52)) // 0 to 2, rounded here: division by a power of two may become a product
 		healthy[i] *= 1 + float64(s.Share*(u-1))
 	}
 }

@@ -16,7 +16,6 @@ import (
 // Format is the first line of every car file.
 const Format = "coldbay-car/1"
 
-// exhaustJoint owns the parameter of the joint before the oxygen sensor.
 // ExhaustJoints are the names of the joints before the oxygen sensors, by bank, as owners of a parameter leak_m2.
 func ExhaustJoints() [2]string { return [2]string{"exhaust_joint", "exhaust_joint_2"} }
 
@@ -152,8 +151,9 @@ type Change struct {
 type Onset struct {
 	When    string  `yaml:"when"`     // start (or empty), time, hot, cold, vibration, random
 	AfterS  float64 `yaml:"after_s"`  // time: s after the engine's start
-	Of      string  `yaml:"of"`       // hot, cold: the motor whose winding counts; empty: the coolant
+	Of      string  `yaml:"of"`       // hot, cold: the motor, relay or coil whose winding counts; empty: the coolant
 	K       float64 `yaml:"k"`        // hot: from this temperature; cold: below it
+	BackK   float64 `yaml:"back_k"`   // hot, cold: K by which it must cool or warm again before the change goes
 	Rpm     float64 `yaml:"rpm"`      // vibration: from this engine speed
 	Duty    float64 `yaml:"duty"`     // random: share of the time
 	PeriodS float64 `yaml:"period_s"` // random: decided anew so often
@@ -184,10 +184,12 @@ type NoFault struct {
 	Weight int    `yaml:"weight"`
 }
 
-// Spread is a healthy car's deviation from the nominal one: a parameter varies by a share either way.
+// Spread is a healthy car's deviation from the nominal one: a parameter varies by a share either way. Key is the number that the draw
+// counts it by; 0: the parameter's place in the list. With a key, parameters can be added to a car without making other cars of its draws.
 type Spread struct {
 	Set   string  `yaml:"set"`
 	Share float64 `yaml:"share"`
+	Key   int     `yaml:"key"`
 }
 
 // SpecLine is a line of the spec sheet.

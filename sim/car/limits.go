@@ -152,6 +152,9 @@ func (c *Car) checkRanges(doc *strict.Doc) error {
 		if s.Share < 0 || s.Share > 0.5 {
 			return doc.Errorf([]any{"spread", i, "share"}, "found %g, allowed is 0 to 0.5", s.Share)
 		}
+		if s.Key < 0 {
+			return doc.Errorf([]any{"spread", i, "key"}, "found %d, allowed is 0 and up", s.Key)
+		}
 	}
 	for i, u := range c.Units {
 		if u.Part < 0 || u.Part > 1e7 || u.Minutes < 0 || u.Minutes > 1000 {

@@ -87,8 +87,11 @@ func (c *Car) checkOnset(o *Onset) error {
 		if o.K < 200 || o.K > 1500 {
 			return fmt.Errorf("k = %g, allowed is 200 to 1500", o.K)
 		}
-		if o.Of != "" && !slices.Contains(c.Circuit.Motors(), o.Of) {
-			return fmt.Errorf("of %q, allowed is a motor or nothing for the coolant", o.Of)
+		if o.BackK < 0 || o.BackK > 300 {
+			return fmt.Errorf("back_k = %g, allowed is 0 to 300", o.BackK)
+		}
+		if o.Of != "" && !c.Circuit.Wound(o.Of) {
+			return fmt.Errorf("of %q, allowed is a motor, a relay, a coil, or nothing for the coolant", o.Of)
 		}
 	case "vibration":
 		if o.Rpm <= 0 {

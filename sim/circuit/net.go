@@ -294,6 +294,12 @@ func (n *Net) Motors() []string {
 	return ids
 }
 
+// Wound says whether an element has a winding whose warmth is followed: a motor, a relay, a solenoid's coil.
+func (n *Net) Wound(id string) bool {
+	e, ok := n.elemAt[id]
+	return ok && slices.Contains([]string{"motor", "relay", "coil"}, n.elems[e].Kind)
+}
+
 // Command is the index of a command ("key", "run", "crank", "fuel", "drive:pump"), or -1 when nothing listens to it.
 func (n *Net) Command(name string) int { return slices.Index(n.commands, name) }
 
