@@ -155,7 +155,8 @@ func (w *World) beltOf(part int) (ratio, bearing float64, ok bool) {
 	if part < 0 || w.pn.Off(part) {
 		return 0, 0, false
 	}
-	return w.car.Air.Belt(w.par.v[:], part)
+	ratio, bearing, _, ok = w.car.Air.Belt(w.par.v[:], part)
+	return ratio, bearing, ok
 }
 
 // PumpDrag is the bearing torque of a motor or a belt-driven pump over that of this car when healthy.
@@ -181,13 +182,18 @@ func (w *World) PumpNoise(motor string) string {
 	return ""
 }
 
-// pumpParam is a parameter of the pump that a motor turns, 0 where there is none.
+// pumpParam is a parameter of the pump that a motor turns, or of a belt-driven pump; 0 where there is none.
 func (w *World) pumpParam(motor, param string) float64 {
-	m := w.motor(motor)
-	if m < 0 || w.link.pumpOf[m] < 0 {
+	part := w.car.Air.Part(motor)
+	if m := w.motor(motor); m >= 0 {
+		part = w.link.pumpOf[m]
+	} else if !slices.Contains(w.link.belts, part) {
 		return 0
 	}
-	i, ok := w.car.Param(w.car.Pneumatic.Parts[w.link.pumpOf[m]].ID + "." + param)
+	if part < 0 {
+		return 0
+	}
+	i, ok := w.car.Param(w.car.Pneumatic.Parts[part].ID + "." + param)
 	if !ok {
 		return 0
 	}

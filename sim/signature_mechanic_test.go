@@ -36,7 +36,11 @@ func boundsHold(t *testing.T, table *SignatureTable) {
 	for _, s := range append([]Signature{table.Sound}, table.Rows...) {
 		require.True(t, s.Ran, s)
 		require.GreaterOrEqual(t, s.Pipe, -0.5, s)
-		require.LessOrEqual(t, s.Pipe, shutOff, s)
+		if s.Fault == "pump_hose_kinked" {
+			require.LessOrEqual(t, s.Pipe, 42.0, "before the relief a vane pump has its own head: %s", s)
+		} else {
+			require.LessOrEqual(t, s.Pipe, shutOff, s)
+		}
 		require.GreaterOrEqual(t, s.Amps, -0.05, s)
 		require.LessOrEqual(t, s.Amps, 50.0, s)
 		require.LessOrEqual(t, s.Volts, 14.8, s)
@@ -65,7 +69,7 @@ func restIsSound(t *testing.T, table *SignatureTable) {
 		tee_line_split line_1_off line_2_off line_1_kinked line_2_kinked diaphragm_1_torn diaphragm_2_torn valve_1_stuck valve_2_stuck
 		diverter_torn diverter_stuck_dump diverter_stuck_exhaust diverter_line_split
 		line_1_split line_2_split tee_line_off tee_line_clogged valve_1_stuck_partly valve_2_stuck_partly valve_1_stuck_open valve_2_stuck_open
-		line_2_and_ground tee_and_carbon`)
+		line_2_and_ground tee_and_carbon diverter_line_off diverter_line_kinked belt_and_line`)
 	runs := ids("relay_welded relay_driver_ground driver_wire_ground")
 	in := func(list []string, id string) bool {
 		for _, x := range list {
@@ -128,7 +132,7 @@ func worseLeaksHoldLess(t *testing.T, table *SignatureTable) {
 func worseAirIsLess(t *testing.T, table *SignatureTable) {
 	leaks := ids("pressure_pipe_cracked pipe_cracked branch_1_cracked branch_2_cracked pump_hose_cracked air_hose_cracked")
 	before := ids("filter_blocked inlet_hose_flat")
-	behind := ids("passages_carboned pressure_pipe_kinked pipe_kinked valve_stiff rail_carboned passages_1_carboned passages_2_carboned")
+	behind := ids("passages_carboned pressure_pipe_kinked pipe_kinked valve_stiff rail_carboned passages_1_carboned passages_2_carboned pump_hose_kinked air_hose_kinked")
 	worn := ids("pump_worn blower_worn pump_rivets_out vanes_worn belt_slack pump_brushes_worn brushes_worn")
 	ohms := ids("relay_contacts_burnt contacts_burnt pump_feed_corroded feed_corroded pump_ground_corroded ground_corroded")
 	plugs := ids("pump_plug_corroded plug_burnt")

@@ -93,6 +93,7 @@ func severitiesAreDifferentCars(t *testing.T, table *SignatureTable) {
 		"car_b inlet_off":        "to the eye",
 		"car_c inlet_hose_off":   "to the eye",
 		"car_d inlet_hose_off":   "to the eye",
+		"car_d water_in_pump":    "to the ear: it gurgles; and to the eye",
 		"car_d check_leaks_back": "to the eye, and to a hand at the check valve's inlet",
 	}
 	for i, s := range table.Rows {

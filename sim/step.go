@@ -233,10 +233,14 @@ func (w *World) belt(part int) float64 {
 		w.pnIn.W[part] = 0
 		return 0
 	}
-	ratio, bearing, _ := n.Belt(w.par.v[:], part)
+	ratio, bearing, grip, _ := n.Belt(w.par.v[:], part)
 	w.pnIn.W[part] = w.en.W * ratio
 	if w.pnIn.W[part] <= 0 {
 		return 0
+	}
+	if bearing > grip { // the pulley stands, and the belt slips over it
+		w.pnIn.W[part] = 0
+		return float64(ratio * grip)
 	}
 	return float64(ratio * (bearing + n.PumpLoad(&w.pn, w.par.v[:], &w.pnIn, part)))
 }

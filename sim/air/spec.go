@@ -97,7 +97,8 @@ var kinds = []struct {
 		opt("tear_m2", 0, 0, 1), opt("leak_m2", 0, 0, 1)}},
 	{"belt_pump", []Param{need("w0_rad_s", 1, 1e5), need("head_pa", 1, 1e6), need("free_m3_s", 1e-6, 10), need("torque0_nm", 0, 100),
 		need("torque1_nm", 0, 100), need("w_reg_rad_s", 0.1, 1e4), opt("wear", 0, 0, 0.99),
-		opt("rub_nm", 0, 0, 100), opt("water_nm", 0, 0, 100), need("ratio", 0.1, 10), opt("slip", 0, 0, 1), need("bearing_nm", 0, 100)}},
+		opt("rub_nm", 0, 0, 100), opt("water_nm", 0, 0, 100), need("ratio", 0.1, 10), opt("slip", 0, 0, 1), need("bearing_nm", 0, 100),
+		opt("grip_nm", 1000, 0.1, 1000)}}, // what the belt can pull: it slips over a pulley that takes more to turn
 	{"pressure_sensor", []Param{opt("offset_pa", 0, -1e6, 1e6), opt("gain", 1, 0, 10)}},
 	{"hose", []Param{opt("split_m2", 0, 0, 1), opt("clog", 0, 0, 1)}},
 	{"port", []Param{need("cda_m2", 0, 1)}},

@@ -124,15 +124,15 @@ func (s *State) dump(par []float64, in *Inputs, e *edge, y *system) (m, d0, d1 f
 	return m, d0, d1
 }
 
-// Belt is the ratio between a belt-driven pump's speed and the engine's, slip included, and what its bearings drag, N m; ok is
-// false for other parts.
-func (n *Net) Belt(par []float64, part int) (ratio, bearing float64, ok bool) {
+// Belt is the ratio between a belt-driven pump's speed and the engine's, slip included, what its bearings drag, and what the belt can
+// pull before it slips over the pulley, N m; ok is false for other parts.
+func (n *Net) Belt(par []float64, part int) (ratio, bearing, grip float64, ok bool) {
 	p := &n.parts[part]
 	if p.kind != "belt_pump" {
-		return 0, 0, false
+		return 0, 0, 0, false
 	}
 	q := par[p.par:]
-	return q[9] * (1 - q[10]), q[11], true
+	return q[9] * (1 - q[10]), q[11], q[12], true
 }
 
 // SensorPa is what a pressure sensor reports, Pa absolute.
