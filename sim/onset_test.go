@@ -211,7 +211,7 @@ func TestBadOnsets(t *testing.T) {
 		"when: random, duty: 0.5, period_s: 0":  "period_s = 0",
 		"when: random, chance: 2, period_s: 10": "chance",
 	} {
-		text := strings.Replace(string(data), "onset: {when: time, after_s: 12}", "onset: {"+onset+"}", 1)
+		text := strings.Replace(string(data), "onset: {when: hot, of: pump_relay, k: 297, back_k: 2}", "onset: {"+onset+"}", 1)
 		_, err := car.Parse("bad.yaml", []byte(text))
 		require.ErrorContains(t, err, want, onset)
 	}
