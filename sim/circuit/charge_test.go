@@ -63,7 +63,7 @@ func TestChargeIsConserved(t *testing.T) {
 			}
 			require.NoError(t, r.step())
 			checkNodes(rt, r, step)
-			if r.n.repiece(&r.s, r.par, &r.in) {
+			if r.n.repiece(&r.s, r.par, &r.in, false) {
 				rt.Fatalf("step %d: a part is not on the piece that its own current asks for", step)
 			}
 		}

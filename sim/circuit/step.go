@@ -30,10 +30,12 @@ const strayOhm = 1e8
 // coilStepK is how far a coil's temperature runs away from that of its resistance in the matrix, K: a fifth of a per cent.
 const coilStepK = 0.5
 
-// solveAgain bounds how often a step looks for the straight pieces that agree with their own solution, and lastTries are those at its end whose
-// solutions tell whether what still moves makes a difference.
+// solveAgain bounds how often a step looks for the straight pieces that agree with their own solution: first it moves all that don't agree
+// at once, in the last oneByOne tries one alone, since two that answer each other may go round in circles. The solutions of the very last
+// lastTries tell whether what still moves makes a difference.
 const (
-	solveAgain = 24
+	solveAgain = 40
+	oneByOne   = 24
 	lastTries  = 8
 )
 
@@ -55,8 +57,8 @@ func (n *Net) Step(s *State, par []float64, in Inputs) error {
 	if same := n.sources(s, par, &in, &src); same && s.agreed && !s.dirty && s.fac != nil {
 		return n.move(s, par, &in)
 	}
-	for range solveAgain - lastTries {
-		if err := n.try(s, par, &in, &src); err != nil {
+	for range solveAgain - oneByOne {
+		if err := n.try(s, par, &in, &src, false); err != nil {
 			return err
 		}
 		if s.agreed {
@@ -72,14 +74,14 @@ func (n *Net) Step(s *State, par []float64, in Inputs) error {
 }
 
 // try solves with the straight pieces as they are, moves them to where the solution asks for and notes whether they were there.
-func (n *Net) try(s *State, par []float64, in *Inputs, src *[MaxNodes]float64) error {
+func (n *Net) try(s *State, par []float64, in *Inputs, src *[MaxNodes]float64, one bool) error {
 	if s.dirty || s.fac == nil {
 		if err := n.refactor(s, par, in); err != nil {
 			return err
 		}
 	}
 	n.solve(s, src)
-	if s.agreed = !n.repiece(s, par, in); s.agreed { // on the way there a load may draw its current through next to nothing
+	if s.agreed = !n.repiece(s, par, in, one); s.agreed { // on the way there a load may draw its current through next to nothing
 		return n.sound(s)
 	}
 	return nil
@@ -90,10 +92,13 @@ func (n *Net) chatter(s *State, par []float64, in *Inputs, src *[MaxNodes]float6
 	var seen spread
 	for again := 1; ; again++ {
 		before := s.piece
-		if err := n.try(s, par, in, src); err != nil || s.agreed {
+		if err := n.try(s, par, in, src, true); err != nil || s.agreed {
 			return err
 		}
-		if seen.add(n, s, &before); again == lastTries {
+		if again > oneByOne-lastTries {
+			seen.add(n, s, &before)
+		}
+		if again == oneByOne {
 			if err := seen.check(n); err != nil {
 				return err
 			}
@@ -373,10 +378,10 @@ func (n *Net) solve(s *State, src *[MaxNodes]float64) {
 }
 
 // repiece moves each kinked branch to the straight piece that its own current asks for; true when one moved.
-func (n *Net) repiece(s *State, par []float64, in *Inputs) bool {
+func (n *Net) repiece(s *State, par []float64, in *Inputs, one bool) bool {
 	moved := false
 	set := func(i int, p int8) {
-		if at := &s.piece[n.branches[i].emf]; *at != p {
+		if at := &s.piece[n.branches[i].emf]; *at != p && !(one && moved) {
 			*at = p
 			moved = true
 		}
