@@ -22,3 +22,19 @@ func TestTheOtherCarsOrders(t *testing.T) {
 		})
 	}
 }
+
+// Who mends only what the cause has harmed is told that it only seemed to mend, and why; who mends the cause is not.
+func TestRepairsThatOnlySeemed(t *testing.T) {
+	const seemed = "only seemed to mend, for the cause would do the same harm again"
+	half := open(t, "second_pump")
+	d := grade(t, half, perform(t, half.Config, lines(t, "second_pump_half")...))
+	require.Contains(t, mark(t, d, "finish").Reason, "Air pump: it "+seemed+" (inlet hose off)")
+	hose := open(t, "burnt_hose")
+	d = grade(t, hose, perform(t, hose.Config, "repair air_hose", "extract on", "start", "watch 60", "stop", "finish air_hose_cracked unit air_hose"))
+	require.Contains(t, mark(t, d, "finish").Reason, seemed+" (check valve lets exhaust back)")
+	for id, script := range map[string]string{"second_pump": "second_pump_good", "burnt_hose": "burnt_hose_good"} {
+		c := open(t, id)
+		d := grade(t, c, perform(t, c.Config, lines(t, script)...))
+		require.NotContains(t, mark(t, d, "finish").Reason, "seemed", script)
+	}
+}

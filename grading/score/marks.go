@@ -284,13 +284,17 @@ func (g *grader) finish(ctx context.Context) (int, string) {
 	tell(len(still) == 0, p.Repaired, "repaired", g.Words.T("grade.finish.no.repaired", "units", strings.Join(names, ", ")))
 	tell(g.verified(), p.Verified, "verified", g.Words.T("grade.finish.no.verified"))
 	tell(g.at[len(g.at)-1].undo == 0, p.Restored, "restored", g.Words.T("grade.finish.no.restored"))
+	says := ""
+	if seemed := g.seemed(); len(seemed) > 0 {
+		says = " " + sentence(seemed)
+	}
 	if len(bad) == 0 {
-		return score, g.Words.T("grade.finish.all")
+		return score, g.Words.T("grade.finish.all") + says
 	}
 	if len(good) == 0 {
-		return score, sentence(bad)
+		return score, sentence(bad) + says
 	}
-	return score, g.Words.T("grade.finish.but", "bad", sentence(bad), "good", strings.Join(good, "; "))
+	return score, g.Words.T("grade.finish.but", "bad", sentence(bad), "good", strings.Join(good, "; ")) + says
 }
 
 // named says whether the named causes are the fault, or a suspect that the same repair cures and that no reading made has ruled out:
