@@ -89,7 +89,7 @@ func TestBadCars(t *testing.T) {
 		{"two things of one name", "car_c", `id: sol_coil, kind: coil`, `id: air_valve, kind: coil`, `two things give the parameter "air_valve.stuck" its name`},
 		// Bays that don't match.
 		{"hose without a name", "car_b", `    - \{id: inlet_hose, name: "inlet hose, filter housing to pump"\}\n`, ``, `hose "inlet_hose" has no name in the bay's hoses, so nobody could reach it`},
-		{"port without a place", "car_b", `    - \{id: pump_inlet, name: pump inlet, place: pump\}\n`, ``, `port "pump_inlet" has no name and place in the bay's ports, so nobody could reach it`},
+		{"port without a place", "car_b", `    - \{id: pump_outlet, name: pump outlet, place: pump\}\n`, ``, `port "pump_outlet" has no name and place in the bay's ports, so nobody could reach it`},
 		{"hose that is not there", "car_b", `  hoses:\n    - \{id: inlet_hose, name`, "  hoses:\n    - {id: ghost_hose, name: a hose}\n    - {id: inlet_hose, name", `"ghost_hose" is no hose of the pneumatic network`},
 		{"place that is not there", "car_b", `name: pump inlet, place: pump`, `name: pump inlet, place: pomp`, `found "pomp", allowed is one of the places of this bay`},
 		{"no dash", "car_b", `    - \{id: dash, .*\n`, ``, `no place "dash"; every car needs front, dash, tailpipe`},
