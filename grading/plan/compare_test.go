@@ -38,9 +38,9 @@ const mostPlain = 1_500_000
 func rivalries(t testing.TB) []rivalry {
 	t.Helper()
 	out := []rivalry{
-		{name: "six states", d: sixStates(), quick: true},
+		{name: "six states", d: sixStates(t), quick: true},
 		{name: "two modes", d: twoModes(), quick: true},
-		{name: "light print", d: lightPrint(), quick: true},
+		{name: "light print", d: lightPrint(t), quick: true},
 		{name: "zoo", d: zooDictionary(t)},
 	}
 	for _, n := range []int{8, 12, 16, 20, 24, 28} {

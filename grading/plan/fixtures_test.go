@@ -1,7 +1,12 @@
 package plan_test
 
 import (
+	"bytes"
 	"context"
+	"encoding/csv"
+	"os"
+	"strconv"
+	"strings"
 	"testing"
 
 	"coldbay/grading/plan"
@@ -29,6 +34,44 @@ func outcomes(row []int) []string {
 		n = max(n, o+1)
 	}
 	return make([]string, n)
+}
+
+// worked are the rows of a published worked example, without the line of its column names; its source stands in the file.
+func worked(t testing.TB, name string, rows int) [][]string {
+	t.Helper()
+	data, err := os.ReadFile("../../testdata/plan/" + name + ".csv")
+	require.NoError(t, err)
+	require.Contains(t, string(data), "# Source", name)
+	r := csv.NewReader(bytes.NewReader(data))
+	r.Comment = '#'
+	out, err := r.ReadAll()
+	require.NoError(t, err)
+	require.Len(t, out, rows+1, name)
+	return out[1:]
+}
+
+// weighed is a worked example whose rows are a weight and the outcomes of tests of unit cost.
+func weighed(t testing.TB, name, file string, states int) *plan.Dictionary {
+	t.Helper()
+	var weights []int64
+	var rows [][]int
+	for _, r := range worked(t, file, states) {
+		weights = append(weights, whole(t, r[0]))
+		if rows == nil {
+			rows = make([][]int, len(r)-1)
+		}
+		for k, x := range r[1:] {
+			rows[k] = append(rows[k], int(whole(t, x)))
+		}
+	}
+	return table(name, weights, ones(len(rows)), rows)
+}
+
+func whole(t testing.TB, text string) int64 {
+	t.Helper()
+	n, err := strconv.ParseInt(text, 10, 64)
+	require.NoError(t, err)
+	return n
 }
 
 func ones(n int) []int64 {
@@ -59,18 +102,14 @@ func par(t *testing.T, d *plan.Dictionary) int64 {
 	return exact(t, b, err)
 }
 
-// sixStates is the six-state, five-test example of Pattipati and Alexandridis
-// (IEEE Trans. SMC 20(4), 1990); the table and the published value 2.18 are
-// recalled from memory, the text was not seen. Weights are hundredths.
-func sixStates() *plan.Dictionary {
-	return table("six states", []int64{70, 1, 2, 10, 5, 12}, ones(5), [][]int{
-		{0, 0, 0, 1, 1, 1}, {0, 1, 0, 0, 1, 1}, {0, 0, 1, 0, 0, 1}, {0, 0, 1, 1, 0, 1}, {0, 1, 0, 1, 0, 0},
-	})
+// sixStates is the published example of six states and five tests.
+func sixStates(t testing.TB) *plan.Dictionary {
+	return weighed(t, "six states", "six_states", 6)
 }
 
 func TestSixStates(t *testing.T) {
 	ctx := context.Background()
-	p := planner(t, sixStates())
+	p := planner(t, sixStates(t))
 	all := plan.FirstN(6)
 	b, err := p.Par(ctx)
 	require.Equal(t, int64(218), exact(t, b, err))
@@ -146,8 +185,7 @@ func TestSeriesChain(t *testing.T) {
 }
 
 // With every subset (or every three-way partition) as a test, the optimum is
-// the Huffman code: Cover and Thomas, Elements of Information Theory, examples
-// of Huffman coding (from memory).
+// the Huffman code.
 func TestAllPartitionsAreHuffman(t *testing.T) {
 	every := func(n, arity int) (rows [][]int) {
 		total := 1
@@ -163,26 +201,24 @@ func TestAllPartitionsAreHuffman(t *testing.T) {
 		}
 		return rows
 	}
-	for _, c := range []struct {
-		w     []int64
-		arity int
-		want  int64
-	}{
-		{[]int64{25, 25, 20, 15, 15}, 2, 230},
-		{[]int64{25, 25, 20, 15, 15}, 3, 150},
-		{[]int64{25, 25, 20, 10, 10, 10}, 3, 170},
-		{[]int64{4, 4, 3, 1}, 2, 24}, // (1/3, 1/3, 1/4, 1/12): 2 bits
-	} {
-		rows := every(len(c.w), c.arity)
-		require.Equal(t, c.want, par(t, table("partitions", c.w, ones(len(rows)), rows)))
+	for _, r := range worked(t, "huffman", 4) {
+		var w []int64
+		for _, x := range strings.Fields(r[0]) {
+			w = append(w, whole(t, x))
+		}
+		rows := every(len(w), int(whole(t, r[1])))
+		require.Equal(t, whole(t, r[2]), par(t, table("partitions", w, ones(len(rows)), rows)))
 	}
 }
 
-// lightPrint has the priors .4 .3 .2 .1 of the "light print" example (J.
-// Vomlel, slides, 2007); the costs of replacing and verifying are invented.
-func lightPrint() *plan.Dictionary {
-	d := table("light print", []int64{4, 3, 2, 1}, nil, nil)
-	for u, s := range []int64{20, 10, 5, 2} {
+// lightPrint is the published example of causes without tests.
+func lightPrint(t testing.TB) *plan.Dictionary {
+	var weights, replace []int64
+	for _, r := range worked(t, "light_print", 4) {
+		weights, replace = append(weights, whole(t, r[0])), append(replace, whole(t, r[1]))
+	}
+	d := table("light print", weights, nil, nil)
+	for u, s := range replace {
 		d.Units[u].Repair = s
 	}
 	return d
@@ -190,7 +226,7 @@ func lightPrint() *plan.Dictionary {
 
 func TestReplaceInOrderOfWeightOverCost(t *testing.T) {
 	ctx := context.Background()
-	d := lightPrint()
+	d := lightPrint(t)
 	require.Equal(t, int64(215), par(t, d)) // 21.5, all 24 orders enumerated in the note
 	// Order 4,3,2,1: the path of unit 1 pays for all four.
 	for h, want := range []int64{37, 17, 7, 2} {
@@ -272,24 +308,3 @@ func TestTwoModes(t *testing.T) {
 	d.Tests[4].At = nil
 	require.Equal(t, int64(450), par(t, d))
 }
-
-// zoo is the Zoo data set (R. Forsyth, 1990, UCI Machine Learning Repository,
-// CC BY 4.0): its 59 distinct rows with the number of animals of each. Digits:
-// hair feathers eggs milk airborne aquatic predator toothed backbone breathes
-// venomous fins legs tail domestic catsize.
-const zoo = `
-0001011111010101 2 1001000111002001 1 1001000111002100 1 1001000111002101 1
-1001000111004010 1 1001000111004100 2 1001000111004101 6 1001000111004110 1
-1001000111004111 4 1001001111002011 1 1001001111004001 2 1001001111004100 2
-1001001111004101 10 1001001111004111 1 1001011111004101 1 1001011111010001 1
-1001011111012101 1 1001100111002100 2 1011011011004101 1 0110000011002101 1
-0110001011002100 1 0110001011002101 1 0110011011002101 1 0110100011002100 4
-0110100011002101 1 0110100011002110 3 0110101011002100 2 0110101011002101 1
-0110110011002100 1 0110110011002101 1 0110111011002100 3 0000011110100100 1
-0010000011004101 1 0010001111000100 1 0010001111004100 1 0010001111100100 1
-0010010110010100 3 0010010110010110 1 0010011110010100 5 0010011110010101 3
-0010011110110101 1 0010010111004000 1 0010011111004000 1 0010011111004100 1
-0010011111104000 1 0010000001006000 2 0010100001006000 1 0010101001006000 1
-1010100001006000 2 1010100001106000 1 1010100001106010 1 0000001001108100 1
-0010000001000000 2 0010001000000000 1 0010011000004000 1 0010011000005000 1
-0010011000006000 2 0010011000008001 1 0010011000100000 1`

@@ -2,8 +2,6 @@ package plan_test
 
 import (
 	"context"
-	"strconv"
-	"strings"
 	"testing"
 
 	"coldbay/grading/plan"
@@ -11,22 +9,8 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-func zooDictionary(t testing.TB) *plan.Dictionary {
-	t.Helper()
-	fields := strings.Fields(zoo)
-	var weights []int64
-	rows := make([][]int, 16)
-	for k := 0; k < len(fields); k += 2 {
-		w, err := strconv.ParseInt(fields[k+1], 10, 64)
-		require.NoError(t, err)
-		weights = append(weights, w)
-		require.Len(t, fields[k], 16)
-		for a := range rows {
-			rows[a] = append(rows[a], int(fields[k][a]-'0'))
-		}
-	}
-	return table("zoo", weights, ones(16), rows)
-}
+// zooDictionary is the Zoo data set as a game of questions.
+func zooDictionary(t testing.TB) *plan.Dictionary { return weighed(t, "zoo", "zoo", 59) }
 
 // The value 492/101 and the values of the first questions were worked out in
 // the design note by three independent programs.
