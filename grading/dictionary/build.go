@@ -48,8 +48,9 @@ type Built struct {
 	Procedure []string
 }
 
-// Build runs every procedure in every world of the order's suspects. Tests that tell nothing apart are left out. The order's
-// tools decide which procedures are possible: one that the bench refuses in every world is left out too.
+// Build runs every procedure that the order's tools allow in every world of the order's suspects. Tests that tell nothing apart are left
+// out. A procedure with a step that needs a withheld tool is no procedure, whatever its other steps would show: the bench would refuse it
+// half way, with its undoing still to do.
 func Build(ctx context.Context, cfg bench.Config, procs *Procedures, workers int) (*Built, error) {
 	b, err := belief.New(ctx, cfg, belief.Options{Workers: workers})
 	if err != nil {
@@ -76,6 +77,9 @@ func Build(ctx context.Context, cfg bench.Config, procs *Procedures, workers int
 	var trials []*trial
 	for i := range procs.List {
 		p := &procs.List[i]
+		if p.withheld(cfg.Order) {
+			continue
+		}
 		for _, q := range startConfigs(p, cfg.Order.Allows(bench.ToolScan)) {
 			trials = append(trials, &trial{proc: p, config: q, runs: make([]run, len(cells))})
 		}

@@ -72,6 +72,14 @@ func Parse(file string, data []byte) (*Procedures, error) {
 	return p, nil
 }
 
+// withheld says whether the order takes a tool away that the procedure needs.
+func (p *Procedure) withheld(o *bench.Order) bool {
+	return slices.ContainsFunc(p.actions, func(a bench.Action) bool {
+		tool := a.Verb.Tool()
+		return tool != "" && !o.Allows(tool)
+	})
+}
+
 // Find gives a procedure by id.
 func (p *Procedures) Find(id string) (*Procedure, error) {
 	for i := range p.List {

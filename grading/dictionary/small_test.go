@@ -51,37 +51,6 @@ func TestBuildingTwiceGivesTheSame(t *testing.T) {
 	require.Equal(t, one, two)
 }
 
-// A withheld tool takes its procedures with it, and the others stay.
-func TestWithheldTool(t *testing.T) {
-	cfg, p := few(t, nil)
-	all := build(t, cfg, p, 2)
-	require.Contains(t, all.Procedure, "actuate_ground_drop")
-	require.Contains(t, all.Procedure, "bridge_ground_drop")
-	for _, c := range []struct {
-		tool  string
-		needs func(*Procedure) bool
-	}{
-		{bench.ToolScan, func(q *Procedure) bool { return q.Scan }},
-		{bench.ToolJumper, func(q *Procedure) bool { return uses(q, bench.Jump) }},
-		{bench.ToolMeter, func(q *Procedure) bool { return uses(q, bench.MeterOn) }},
-	} {
-		cfg, p := few(t, func(o *bench.Order) { o.Withheld = []string{c.tool} })
-		got := build(t, cfg, p, 2)
-		require.NotEmpty(t, got.Procedure)
-		_, err := plan.New(got.Dictionary, plan.Options{})
-		require.NoError(t, err)
-		for _, id := range all.Procedure {
-			q, err := p.Find(id)
-			require.NoError(t, err)
-			require.Equal(t, !c.needs(q), slices.Contains(got.Procedure, id), "%s without the %s", id, c.tool)
-		}
-	}
-}
-
-func uses(q *Procedure, v bench.Verb) bool {
-	return slices.ContainsFunc(q.actions, func(a bench.Action) bool { return a.Verb == v })
-}
-
 // Nobody reaches to a hot exhaust: what burns on a warm car is planned on the cold one only, be it a look or a repair.
 func TestNothingUnsafeIsPlanned(t *testing.T) {
 	cfg, p := few(t, nil)

@@ -17,7 +17,7 @@ const (
 // doAnalyse puts the probe into the tailpipe, beside the extraction hose where that is on, waits for the gas to reach the bench, and
 // reads (a helper holds the probe while the trainee sits at the key) oxygen, carbon monoxide and dioxide, hydrocarbons, and the lambda that the analyser computes from them.
 func (l *Local) doAnalyse(j *job) error {
-	if err := l.tool(j, ToolGas); err != nil {
+	if err := l.tool(j); err != nil {
 		return err
 	}
 	l.byHelper(j, placeTailpipe)

@@ -134,8 +134,8 @@ func (j *job) oneOf(index map[string]int, id, what string, allowed []string) (in
 }
 
 // tool refuses what the order withholds.
-func (l *Local) tool(j *job, name string) error {
-	if !l.cfg.Order.Allows(name) {
+func (l *Local) tool(j *job) error {
+	if name := j.a.Verb.Tool(); name != "" && !l.cfg.Order.Allows(name) {
 		return j.no("this order is to be done without the %s", toolName(name))
 	}
 	return nil

@@ -286,7 +286,7 @@ func (l *Local) doHelper(j *job) error {
 	if err != nil {
 		return err
 	}
-	if err := l.tool(j, ToolHelper); err != nil {
+	if err := l.tool(j); err != nil {
 		return err
 	}
 	if on {

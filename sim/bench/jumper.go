@@ -40,7 +40,7 @@ func parseLead(mode string) (awg, fuse int, ok bool) {
 
 // doJump bridges two terminals with a lead.
 func (l *Local) doJump(j *job) error {
-	if err := l.tool(j, ToolJumper); err != nil {
+	if err := l.tool(j); err != nil {
 		return err
 	}
 	awg, fuse, ok := parseLead(j.a.Mode)

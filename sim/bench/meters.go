@@ -45,7 +45,7 @@ func (l *Local) reach(j *job, id string) (terminal, error) {
 
 // doMeter puts the leads on two terminals and reads once. Leads that sit there already cost nothing.
 func (l *Local) doMeter(j *job) error {
-	if err := l.tool(j, ToolMeter); err != nil {
+	if err := l.tool(j); err != nil {
 		return err
 	}
 	m := &l.s.meter
@@ -160,7 +160,7 @@ func spread(n uint64) uint64 { return n * 0xd6e8feb86659fd93 }
 
 // doClamp puts the current clamp round a wire and reads once. Mode "zero" zeroes it first; without, it is off by up to an ampere.
 func (l *Local) doClamp(j *job) error {
-	if err := l.tool(j, ToolClamp); err != nil {
+	if err := l.tool(j); err != nil {
 		return err
 	}
 	i, err := j.oneOf(l.lay.clamp, j.a.On, "clamp point", l.lay.clampIDs())
@@ -210,7 +210,7 @@ func (l *Local) readClamp(j *job) {
 
 // doLamp puts the test lamp between two terminals and looks at it.
 func (l *Local) doLamp(j *job) error {
-	if err := l.tool(j, ToolLamp); err != nil {
+	if err := l.tool(j); err != nil {
 		return err
 	}
 	watts := 21.0

@@ -26,7 +26,7 @@ func (l *Local) doScanOn(j *job) error {
 	if !l.lay.scanPort {
 		return j.no("this car has no diagnostic socket")
 	}
-	if err := l.tool(j, ToolScan); err != nil {
+	if err := l.tool(j); err != nil {
 		return err
 	}
 	if l.s.scan.plugged {

@@ -8,7 +8,7 @@ import (
 
 // doSmoke blows smoke at low pressure into a line and follows it with a lamp: how much goes in, and where it comes out.
 func (l *Local) doSmoke(j *job) error {
-	if err := l.tool(j, ToolSmoke); err != nil {
+	if err := l.tool(j); err != nil {
 		return err
 	}
 	if l.s.hand.on != "" {

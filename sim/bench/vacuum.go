@@ -21,7 +21,7 @@ func (h *handState) follow(vacuum float64) {
 
 // doHandPump pushes the hand vacuum pump on a free port or hose end.
 func (l *Local) doHandPump(j *job) error {
-	if err := l.tool(j, ToolHandPump); err != nil {
+	if err := l.tool(j); err != nil {
 		return err
 	}
 	if l.s.hand.on != "" {
@@ -133,7 +133,7 @@ func (l *Local) readGauge(j *job) {
 
 // doBlow blows gently through a clean hose into an opening: how hard it goes, and where it comes out again.
 func (l *Local) doBlow(j *job) error {
-	if err := l.tool(j, ToolBreath); err != nil {
+	if err := l.tool(j); err != nil {
 		return err
 	}
 	if l.s.hand.on != "" {

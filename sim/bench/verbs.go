@@ -64,3 +64,31 @@ const (
 	Predict  Verb = "predict"  // Text: reading expected; List: suspects it would split
 	Finish   Verb = "finish"   // List: suspects named as the cause; On: unit; N: ledger line that proves it
 )
+
+// Tool is the tool that a verb works with, one of [AllTools]; "" for bare hands and senses, and for the extraction hose, which no order
+// withholds.
+func (v Verb) Tool() string {
+	switch v {
+	case MeterOn, MeterOff:
+		return ToolMeter
+	case ClampOn, ClampOff:
+		return ToolClamp
+	case LampOn, LampOff:
+		return ToolLamp
+	case Jump, Unjump:
+		return ToolJumper
+	case HandPump, Stroke, HoldVac, Release, PumpOff:
+		return ToolHandPump
+	case Blow:
+		return ToolBreath
+	case SmokeIn:
+		return ToolSmoke
+	case Analyse:
+		return ToolGas
+	case Helper:
+		return ToolHelper
+	case ScanOn, ScanOff, Codes, Freeze, Data, Actuator, Erase, Readiness, Results:
+		return ToolScan
+	}
+	return ""
+}
