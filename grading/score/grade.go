@@ -87,10 +87,8 @@ func Grade(ctx context.Context, c Case, findings []bench.Finding) (*Debrief, err
 	night := int64(c.Config.Tariff.Prices.NightPar) * 60
 	g.path = stretches(b, c.Dictionary, c.Procedures, night, findings, at)
 	var steps []regret.Step
-	for _, s := range g.path {
-		if s.graded {
-			steps = append(steps, s.step)
-		}
+	for _, s := range g.graded() {
+		steps = append(steps, s.step)
 	}
 	acc, other, err := c.accounts(ctx, p, steps)
 	if err != nil {
@@ -101,7 +99,10 @@ func Grade(ctx context.Context, c Case, findings []bench.Finding) (*Debrief, err
 	if err != nil {
 		return nil, err
 	}
-	g.economy = regret.Points(score)
+	if g.share, err = g.way(ctx); err != nil {
+		return nil, err
+	}
+	g.economy = regret.Points(score.Mul(score, g.share))
 	g.even = other
 	if g.d, err = g.debrief(ctx); err == nil {
 		// A planner that is stopped answers with what it knows by then; marks are not made of that.
@@ -146,6 +147,7 @@ type grader struct {
 	acc      *regret.Account
 	even     *regret.Account
 	economy  int
+	share    *big.Rat // of the way to a proof that readings went, 0 to 1
 	d        *Debrief
 	loop     loop
 	plan     plan.Path                // the plan's path, had this been its fault

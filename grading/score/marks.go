@@ -140,11 +140,15 @@ func (g *grader) economyReason() string {
 			worst, at = s.Charged, s.Seq
 		}
 	}
-	par := tenths(g.Words, g.d.Par.Minutes)
-	if worst < trifle { // nothing that would be read as more than 0.0
-		return g.Words.T("grade.economy.good", "par", par)
+	short, par := g.short(nil, "grade.economy.short"), tenths(g.Words, g.d.Par.Minutes)
+	switch {
+	case worst >= trifle:
+		lost := g.Words.T("grade.economy.lost", "par", par, "counted", tenths(g.Words, sum), "line", strconv.Itoa(at), "n", tenths(g.Words, worst))
+		return strings.Join(append([]string{lost}, short...), " ")
+	case len(short) > 0:
+		return short[0]
 	}
-	return g.Words.T("grade.economy.lost", "par", par, "counted", tenths(g.Words, sum), "line", strconv.Itoa(at), "n", tenths(g.Words, worst))
+	return g.Words.T("grade.economy.good", "par", par) // nothing that would be read as more than 0.0
 }
 
 func (g *grader) evidence() (int, string) {
@@ -207,6 +211,8 @@ func (g *grader) reasoning() (int, string) {
 	if !struckTrue {
 		score = min(100, score+bonus)
 	}
+	score = g.part(score)
+	why = g.short(why, "grade.reasoning.short")
 	if len(why) == 0 {
 		why = append(why, g.Words.T("grade.reasoning.good"))
 	}
@@ -229,7 +235,12 @@ func (g *grader) safety() (int, bool, string) {
 	switch {
 	case grave:
 		return 0, false, sentence(why)
-	case len(why) > 0:
+	case !g.mended():
+		// Who neither measures nor mends runs into no danger, and shows no care.
+		score = g.part(score)
+		why = g.short(why, "grade.safety.short")
+	}
+	if len(why) > 0 {
 		return score, true, sentence(why)
 	}
 	return 100, true, g.Words.T("grade.safety.good")

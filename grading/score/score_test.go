@@ -357,3 +357,26 @@ func TestReasoning(t *testing.T) {
 	}
 	require.Equal(t, 100, mark(t, d, "economy").Score)
 }
+
+// Marks are earned: whoever reads nothing has no economy, no reasoning and no safety to speak of, however right the guess, and who mends
+// blindly but rightly has no economy. Doing nothing stays far below the part swapper, who mended the car after all.
+func TestMarksAreEarned(t *testing.T) {
+	c := open(t, "quiet_pump")
+	nothing := grade(t, c, perform(t, c.Config, "finish no_fault_found"))
+	glance := grade(t, c, perform(t, c.Config, "look dash", "finish no_fault_found"))
+	guess := grade(t, c, perform(t, c.Config, "finish pump_ground_corroded unit pump_ground"))
+	blind := grade(t, c, perform(t, c.Config, "repair pump_ground", "drive", "finish pump_ground_corroded unit pump_ground"))
+	swapper := script(t, "quiet_pump_swapper").d
+	require.Equal(t, []int{2, 2, 8, 45, 36}, []int{nothing.Total, glance.Total, guess.Total, blind.Total, swapper.Total})
+	require.Less(t, swapper.Total, script(t, "quiet_pump_good").d.Total)
+	for _, d := range []*Debrief{nothing, guess} {
+		for _, m := range []string{"economy", "evidence", "reasoning", "safety"} {
+			require.Zero(t, mark(t, d, m).Score, mark(t, d, m).Reason)
+		}
+	}
+	for _, m := range []string{"economy", "reasoning", "safety"} {
+		require.LessOrEqual(t, mark(t, glance, m).Score, 10, mark(t, glance, m).Reason)
+	}
+	require.Zero(t, mark(t, blind, "economy").Score)
+	require.Zero(t, mark(t, blind, "reasoning").Score)
+}
