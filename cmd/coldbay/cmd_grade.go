@@ -49,7 +49,8 @@ Options:
                  rules (sentences) when a school's own rubric or tariff was
                  gone by, or another rubric than it was played under,
                  retake (after, of) when it is a second try from the middle
-                 of an earlier attempt
+                 of an earlier attempt; program (played, graded) when it was
+                 played with another version
 
 Examples:
   coldbay grade mine.attempt
@@ -119,6 +120,9 @@ func runGrade(ctx context.Context, p *Program, args []string) error {
 		return err
 	}
 	d.Retake = a.Header.Retake
+	if here := versionOf(buildVersion).Version; a.Header.Program != here {
+		d.Program = &score.Program{Played: a.Header.Program, Graded: here}
+	}
 	if d.Retake != nil {
 		fmt.Fprintf(p.Stderr, "coldbay: notice: %s is a second try that goes on after line %d of an earlier attempt, after whose end the fault was known; its marks are practice and do not count as a first attempt\n",
 			rest[0], d.Retake.After)

@@ -38,6 +38,9 @@ func printDebrief(w io.Writer, msg *messages.Catalogue, d *score.Debrief) error 
 		}
 		t.say("%s\n", t.Or(key, "debrief.retake", "n", strconv.Itoa(d.Retake.After)))
 	}
+	if d.Program != nil {
+		t.say("%s\n", t.T("debrief.program", "played", d.Program.Played, "here", d.Program.Graded))
+	}
 	t.marks(d.Marks)
 	t.minutes(d)
 	t.timeline(d.Steps)

@@ -90,6 +90,7 @@ type known struct {
 
 func (k *known) arrive(suspect string, severity float64, draw int) (*bench.Local, error) {
 	cfg := *k.cfg
+	cfg.Forget = true
 	cfg.Truth = &bench.Truth{Fault: suspect, Severity: severity, Draw: Seed(k.cfg, draw)}
 	return bench.NewLocal(cfg)
 }

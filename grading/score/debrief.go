@@ -45,6 +45,14 @@ type Debrief struct {
 	// Retake is set by whoever has the attempt's header, when the attempt began in the middle of an earlier one: the marks are
 	// practice then and no first attempt's.
 	Retake *bench.Retake `json:"retake,omitempty"`
+	// Program is set likewise where the attempt was played with another version of the program, on the same model.
+	Program *Program `json:"program,omitempty"`
+}
+
+// Program are the versions of the program that an attempt was played and graded with.
+type Program struct {
+	Played string `json:"played"`
+	Graded string `json:"graded"`
 }
 
 // Account is the sum that an attempt comes to, in minutes rounded to tenths: Counted + ToDo = Par + Choices + Luck, to the tenth.

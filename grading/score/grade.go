@@ -75,7 +75,7 @@ func Grade(ctx context.Context, c Case, findings []bench.Finding) (*Debrief, err
 	if err != nil {
 		return nil, err
 	}
-	at, err := watchTruth(ctx, c.Config, findings)
+	at, struck, err := watchTruth(ctx, c.Config, findings)
 	if err != nil {
 		return nil, err
 	}
@@ -83,7 +83,7 @@ func Grade(ctx context.Context, c Case, findings []bench.Finding) (*Debrief, err
 	if err != nil {
 		return nil, err
 	}
-	g := &grader{Case: c, b: b, p: p, findings: findings, at: at}
+	g := &grader{Case: c, b: b, p: p, findings: findings, at: at, struck: struck}
 	night := int64(c.Config.Tariff.Prices.NightPar) * 60
 	g.path = stretches(b, c.Dictionary, c.Procedures, night, findings, at)
 	var steps []regret.Step
@@ -143,6 +143,7 @@ type grader struct {
 	p        *plan.Planner
 	findings []bench.Finding
 	at       []moment
+	struck   []string // suspects off the trainee's board at the end
 	path     []stretch
 	acc      *regret.Account
 	even     *regret.Account

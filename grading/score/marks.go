@@ -57,7 +57,7 @@ func (g *grader) asksFor(unit string) bool {
 
 // board holds the trainee's strikes against the readings.
 func (g *grader) board() {
-	struck := g.at[len(g.at)-1].view.Struck
+	struck := g.struck
 	for i, s := range g.b.Suspects() {
 		line := BoardLine{Suspect: s.ID, Name: g.called("fault", s.ID, s.Name), Struck: slices.Contains(struck, s.ID), Out: !g.b.Fits(i), Truth: s.ID == g.Config.Order.Truth.Fault}
 		switch {
@@ -401,7 +401,7 @@ func (g *grader) enough(ctx context.Context, seq int) bool {
 // asHealthy says whether a healthy car, treated the same, would have shown the same in a ledger line.
 func (g *grader) asHealthy(ctx context.Context, seq int) (bool, error) {
 	cfg := g.Config
-	cfg.Log = nil
+	cfg.Log, cfg.Forget = nil, true
 	cfg.Truth = &bench.Truth{Fault: cfg.Car.NoFault.ID, Draw: cfg.Order.Truth.Draw}
 	l, err := bench.NewLocal(cfg)
 	if err != nil {

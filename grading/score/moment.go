@@ -7,6 +7,7 @@ import (
 	"math"
 	"slices"
 
+	"coldbay/grading/belief"
 	"coldbay/sim/bench"
 )
 
@@ -18,15 +19,15 @@ type moment struct {
 	amps    float64 // A in the first motor
 	rpm     float64
 	atFault []string // service units that are not as they should be, hands' work on hoses left out
-	view    bench.View
 }
 
-// watchTruth does the findings' actions again in the true car and notes the moments, the first one before any action.
-func watchTruth(ctx context.Context, cfg bench.Config, findings []bench.Finding) ([]moment, error) {
-	cfg.Log = nil
+// watchTruth does the findings' actions again in the true car and notes the moments, the first one before any action, and whom the
+// trainee's board has struck at the end.
+func watchTruth(ctx context.Context, cfg bench.Config, findings []bench.Finding) (out []moment, struck []string, err error) {
+	cfg.Log, cfg.Forget = nil, true
 	l, err := bench.NewLocal(cfg)
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
 	motor := ""
 	if m := cfg.Car.Circuit.Motors(); len(m) > 0 {
@@ -35,9 +36,8 @@ func watchTruth(ctx context.Context, cfg bench.Config, findings []bench.Finding)
 	warm := false
 	var off []string // hose ends that the trainee's hands have taken off
 	note := func() moment {
-		m := moment{view: l.View(), warm: warm, rpm: l.World().Rpm()}
-		m.scan = m.view.Scan.Plugged
-		m.undo = undo(cfg, &m.view, len(off))
+		v := l.View()
+		m := moment{scan: v.Scan.Plugged, undo: undo(cfg, &v, len(off)), warm: warm, rpm: l.World().Rpm()}
 		if motor != "" {
 			if a, err := l.World().Amps(motor); err == nil {
 				m.amps = a
@@ -46,15 +46,19 @@ func watchTruth(ctx context.Context, cfg bench.Config, findings []bench.Finding)
 		m.atFault = l.World().UnitsAtFault(off...)
 		return m
 	}
-	out := []moment{note()}
+	out = append(make([]moment, 0, len(findings)+1), note())
 	for _, f := range findings {
 		_, err := l.Do(ctx, f.Action)
 		var no *bench.Refusal
 		if errors.As(err, &no) {
-			return nil, fmt.Errorf("line %d can't be done again: %w", f.Seq, err)
+			return nil, nil, fmt.Errorf("line %d can't be done again: %w", f.Seq, err)
 		}
 		if err != nil {
-			return nil, err
+			return nil, nil, err
+		}
+		if belief.Silent(f.Action.Verb) {
+			out = append(out, out[len(out)-1]) // the notebook touches no car
+			continue
 		}
 		switch f.Action.Verb {
 		case bench.Start:
@@ -75,7 +79,7 @@ func watchTruth(ctx context.Context, cfg bench.Config, findings []bench.Finding)
 		}
 		out = append(out, note())
 	}
-	return out, nil
+	return out, l.View().Struck, nil
 }
 
 // undo is the time in s to put the bench back as the car came in, by the tariff.

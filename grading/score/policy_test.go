@@ -205,7 +205,7 @@ func TestLuckSumsToNothing(t *testing.T) {
 				_, err := c.Belief.See(ctx, f)
 				require.NoError(t, err)
 			}
-			at, err := watchTruth(ctx, c.Config, findings)
+			at, _, err := watchTruth(ctx, c.Config, findings)
 			require.NoError(t, err)
 			var steps []regret.Step
 			same := left

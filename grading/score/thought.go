@@ -166,7 +166,7 @@ func (g *grader) thought(ctx context.Context, id string) (Thought, error) {
 		t.Severity, t.Draw = w.Severity, w.Draw
 	}
 	cfg := g.Config
-	cfg.Log = nil
+	cfg.Log, cfg.Forget = nil, true
 	cfg.Truth = &bench.Truth{Fault: id, Severity: t.Severity, Draw: belief.Seed(&cfg, t.Draw)}
 	l, err := bench.NewLocal(cfg)
 	if err != nil {

@@ -117,6 +117,8 @@ type Attempt struct {
 const (
 	MaxAttemptBytes = 32 << 20 // bytes
 	MaxAttemptLine  = 1 << 20  // bytes
+	// MaxActions bounds the lines of the ledger, the finish among them. Work on a car takes some hundred.
+	MaxActions = 5000
 )
 
 // ReadAttempt reads an attempt file. A torn last line is dropped and told; anything else that is wrong is an error with its line.
@@ -129,6 +131,12 @@ func ReadAttempt(file string, r io.Reader) (*Attempt, error) {
 		return nil, fmt.Errorf("%s: longer than the %d bytes allowed for an attempt", file, MaxAttemptBytes)
 	}
 	a := &Attempt{file: file}
+	if bytes.HasPrefix(data, []byte{0xff, 0xfe}) || bytes.HasPrefix(data, []byte{0xfe, 0xff}) {
+		return nil, fmt.Errorf("%s:1: the text is UTF-16, as an editor may have saved it; an attempt is UTF-8", file)
+	}
+	if rest, ok := bytes.CutPrefix(data, byteOrderMark); ok {
+		a.Good, data = int64(len(byteOrderMark)), rest
+	}
 	for n := 1; len(data) > 0; n++ {
 		end := bytes.IndexByte(data, '\n')
 		if end < 0 {
@@ -137,6 +145,7 @@ func ReadAttempt(file string, r io.Reader) (*Attempt, error) {
 		}
 		line := data[:end]
 		data = data[end+1:]
+		line = bytes.TrimSuffix(line, []byte("\r")) // an editor or a mail program may have changed the ends of lines
 		if len(line) > MaxAttemptLine {
 			return nil, fmt.Errorf("%s:%d: longer than the %d bytes allowed for a line", file, n, MaxAttemptLine)
 		}
@@ -156,6 +165,9 @@ func ReadAttempt(file string, r io.Reader) (*Attempt, error) {
 	return a, nil
 }
 
+// byteOrderMark is what some editors begin a UTF-8 file with.
+var byteOrderMark = []byte("\xef\xbb\xbf")
+
 func (a *Attempt) take(n int, line []byte) error {
 	if n == 1 {
 		if err := decodeLine(line, &a.Header); err != nil {
@@ -165,6 +177,9 @@ func (a *Attempt) take(n int, line []byte) error {
 			return fmt.Errorf("%s:1: key \"format\": found %q; allowed is %q", a.file, a.Header.Format, AttemptFormat)
 		}
 		return nil
+	}
+	if len(a.Findings) == MaxActions {
+		return fmt.Errorf("%s:%d: an attempt has at most %d actions, here are more", a.file, n, MaxActions)
 	}
 	var f Finding
 	if err := decodeLine(line, &f); err != nil {

@@ -84,6 +84,7 @@ func (l *Local) Catalogue() Catalogue {
 		c.Units = append(c.Units, UnitInfo{u.id, u.name, u.price, u.minutes, u.mend})
 	}
 	c.Seen = slices.Clone(lay.seen)
+	c.Pins = slices.Clone(lay.pins)
 	for _, t := range AllTools() {
 		if o.Allows(t) && (t != ToolScan || lay.scanPort) {
 			c.Tools = append(c.Tools, t)
@@ -162,7 +163,7 @@ func (l *Local) View() View {
 		Bench: secs(s.ticks), Calendar: secs(s.ticks) + s.calendar, Bill: s.bill, Labour: l.labour(),
 		Place: s.place, Key: key, Engine: s.noticed.engine, Rpm: s.noticed.rpm, Lamp: s.noticed.lamp && key == "on",
 		Coolant: s.noticed.coolant, Extract: s.extract, Helper: s.helper, PumpRough: s.noticed.rough,
-		Struck: slices.Clone(s.struck), Notes: slices.Clone(s.notes), LastHazards: slices.Clone(s.noticed.last), Closed: s.closed,
+		Struck: slices.Clone(s.struck), Notes: slices.Clip(s.notes), LastHazards: slices.Clone(s.noticed.last), Closed: s.closed,
 		Meter:    MeterView{s.meter.mode, s.meter.red, s.meter.black, s.meter.text},
 		HandPump: HandPumpView{s.hand.on, s.hand.strokes, s.hand.shown, s.hand.text},
 		Scan:     ScanView{s.scan.plugged, s.scan.actuator, slices.Clone(s.scan.lines)},

@@ -25,6 +25,7 @@ type Layout struct {
 	leaks          []device // volumes that can leak into the open, by the name of the unit that leaks
 	inlets         []device // parts through which the network breathes
 	drivers        []string // controller outputs that a jumper can kill
+	pins           []Output
 	vents          []string // openings that let a solenoid breathe
 	spec           [][2]string
 

@@ -175,6 +175,7 @@ func (l *Layout) addDevices(c *car.Car) {
 			l.motors = append(l.motors, device{e.ID, name, placeOf(e.A, e.B)})
 		case "driver":
 			l.drivers = append(l.drivers, e.ID)
+			l.pins = append(l.pins, Output{e.ID, e.A})
 		}
 	}
 	for _, p := range c.Pneumatic.Parts {

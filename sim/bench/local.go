@@ -32,6 +32,8 @@ type Config struct {
 	Retake *Retake
 	// Log receives the attempt; nil keeps none.
 	Log *LogWriter
+	// Forget keeps of the ledger only how many lines it has: for the many worlds of suspects, whose ledgers nobody reads.
+	Forget bool
 	// Breathe is called about once for every second that a world lives through, so that a program with one thread can attend to other
 	// things meanwhile. It must not touch the session. Nil: nothing is called.
 	Breathe func()
@@ -57,6 +59,7 @@ type Local struct {
 	w      *sim.World
 	s      state
 	ledger []Finding
+	lines  int // of the ledger, forgotten ones included
 	log    *LogWriter
 	broken error // the world can't go on; the ledger and the log stand
 }
@@ -91,7 +94,7 @@ func (l *Local) Clone() *Local {
 	return &c
 }
 
-// Ledger lists what was done so far. The caller must not change it.
+// Ledger lists what was done so far; nothing where the session forgets it. The caller must not change it.
 func (l *Local) Ledger() []Finding { return l.ledger }
 
 // World is the world inside, for the grader and for tests; a scene never sees it.
@@ -131,10 +134,13 @@ func (l *Local) Do(ctx context.Context, a Action) (Finding, error) {
 	if l.s.closed {
 		return Finding{}, j.no("the order is closed; only reading is possible now")
 	}
+	if l.lines >= MaxActions-1 && a.Verb != Finish {
+		return Finding{}, j.no("an attempt has at most %d lines; only the finish is left", MaxActions)
+	}
 	if math.IsNaN(a.N) || math.IsInf(a.N, 0) {
 		return Finding{}, j.no("the number is missing")
 	}
-	j.f = Finding{Seq: len(l.ledger) + 1, Action: a, Start: secs(l.s.ticks), Percepts: []Percept{}, Hazards: []Hazard{}}
+	j.f = Finding{Seq: l.lines + 1, Action: a, Start: secs(l.s.ticks), Percepts: []Percept{}, Hazards: []Hazard{}}
 	began := l.s.ticks
 	if err := l.carryOut(j); err != nil {
 		var no *Refusal
@@ -157,7 +163,10 @@ func (l *Local) Do(ctx context.Context, a Action) (Finding, error) {
 	if len(j.f.Hazards) > 0 {
 		l.s.noticed.last = slices.Clone(j.f.Hazards)
 	}
-	l.ledger = append(l.ledger, j.f)
+	l.lines++
+	if !l.cfg.Forget {
+		l.ledger = append(l.ledger, j.f)
+	}
 	if l.log != nil {
 		if err := l.log.append(j.f); err != nil {
 			return j.f, fmt.Errorf("the action was done, but the attempt could not be written: %w", err)
@@ -187,7 +196,7 @@ func (e *BrokenError) Sentence() string {
 }
 
 func (l *Local) fail(err error) error {
-	l.broken = &BrokenError{Line: len(l.ledger), Err: err}
+	l.broken = &BrokenError{Line: l.lines, Err: err}
 	return l.broken
 }
 

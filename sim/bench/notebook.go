@@ -75,8 +75,8 @@ func (l *Local) doFinish(j *job) error {
 		}
 	}
 	n := int(j.a.N)
-	if float64(n) != j.a.N || n < 0 || n > len(l.ledger) {
-		return j.no("the proof is the number of a line of the ledger: 1 to %d, or none", len(l.ledger))
+	if float64(n) != j.a.N || n < 0 || n > l.lines {
+		return j.no("the proof is the number of a line of the ledger: 1 to %d, or none", l.lines)
 	}
 	l.s.closed = true
 	return nil

@@ -19,6 +19,9 @@ func NewSayer(c Catalogue) *Sayer {
 			s.names[v.ID] = v.Name
 		}
 	}
+	for _, p := range c.Pins {
+		s.names[p.ID] = s.Name(p.Terminal)
+	}
 	port := map[string]string{}
 	for _, p := range c.Ports {
 		port[p.ID] = p.Name
@@ -175,7 +178,7 @@ func (s *Sayer) Hazard(h Hazard) string {
 	case "short_arc":
 		return fmt.Sprintf("a short circuit between %s", of)
 	case "driver_killed":
-		return fmt.Sprintf("a controller output (%s) no longer works", of)
+		return fmt.Sprintf("a controller output no longer works: %s", of)
 	case "meter_fuse":
 		return "the meter's fuse has blown"
 	case "burn":

@@ -14,6 +14,7 @@ type Catalogue struct {
 	Devices    []Spot      `json:"devices"` // things that are heard: coils that click, motors that whine
 	Units      []UnitInfo  `json:"units"`
 	Seen       []UnitPart  `json:"seen"` // things that the eyes may get at
+	Pins       []Output    `json:"pins"` // controller outputs that can be killed
 	Suspects   []Suspect   `json:"suspects"`
 	Tools      []string    `json:"tools"` // allowed: meter, clamp, lamp, jumper, handpump, blow, scan ...
 	PIDs       []PIDInfo   `json:"pids"`
@@ -39,6 +40,9 @@ type HoseInfo struct{ ID, Name, PortA, PortB, PlaceA, PlaceB string }
 
 // UnitPart is a piece of a service unit that has no name of its own.
 type UnitPart struct{ ID, Unit string }
+
+// Output is a controller output, which has no name of its own but that of the terminal it drives.
+type Output struct{ ID, Terminal string }
 
 // UnitInfo is a service unit: what one replaces or mends. Price in cents.
 type UnitInfo struct {

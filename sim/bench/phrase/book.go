@@ -71,6 +71,9 @@ func New(msg *messages.Catalogue, c bench.Catalogue) *Book {
 	for _, s := range c.Terminals {
 		b.terminals[s.ID] = s.Name
 	}
+	for _, p := range c.Pins {
+		b.terminals[p.ID] = first(p.Terminal, b.terminals)
+	}
 	for _, s := range c.Ports {
 		b.ports[s.ID] = s.Name
 	}
