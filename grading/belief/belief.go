@@ -20,6 +20,7 @@ type Suspect struct {
 	Root   string   // of a fault set: the unit of the root cause
 	Weight float64
 	Fixed  bool // no severity of its own
+	Chance bool // comes and goes by chance
 }
 
 // Cell is the planner's hypothesis: worlds of one suspect that no test of the order's dictionary tells apart.
@@ -79,6 +80,7 @@ type Belief struct {
 	cells    []Cell
 	worlds   [][]*world // by suspect, by draw and rising severity
 	dead     []bool     // suspects
+	next     []int      // by suspect, the draw to be tried next of a fault that comes and goes by chance
 	seen     []bench.Finding
 	steps    []Step
 	workers  int
@@ -106,7 +108,10 @@ func New(ctx context.Context, cfg bench.Config, opts Options) (*Belief, error) {
 		}
 		b.suspects = append(b.suspects, s)
 	}
-	b.dead = make([]bool, len(b.suspects))
+	b.dead, b.next = make([]bool, len(b.suspects)), make([]int, len(b.suspects))
+	for i := range b.next {
+		b.next[i] = draws
+	}
 	b.worlds = make([][]*world, len(b.suspects))
 	if b.cells == nil {
 		all, err := families(ctx, &b.cfg, truth, b.suspects, b.workers, opts.OffGrid)
@@ -178,6 +183,9 @@ func suspect(cfg *bench.Config, id string, weight float64) (Suspect, error) {
 	s := Suspect{ID: id, Name: cfg.Car.NoFault.Name, Weight: weight, Fixed: true}
 	for _, m := range members {
 		s.Fixed = s.Fixed && m.Fixed
+		for _, ch := range m.Changes {
+			s.Chance = s.Chance || ch.Onset.When == "random"
+		}
 		if !slices.Contains(s.Units, m.Unit) {
 			s.Units = append(s.Units, m.Unit)
 		}
@@ -256,6 +264,7 @@ func (b *Belief) Clone() *Belief {
 			c.worlds[i] = append(c.worlds[i], &v)
 		}
 	}
+	c.next = slices.Clone(b.next)
 	c.dead, c.seen, c.steps = slices.Clone(b.dead), slices.Clip(b.seen), slices.Clip(b.steps)
 	return &c
 }

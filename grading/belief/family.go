@@ -21,6 +21,9 @@ const (
 	// draws are the cars of the model's spread that a family is told in: the order's own, 0, and others. Every rung has the order's
 	// own car; the others stand on one rung each, between the middle and the ends, or share the one rung of a fault without severity.
 	draws = 3
+	// A fault that comes and goes by chance is told in more: a draw has its own times too, and what one car shows in its good moments
+	// another shows in its bad ones. When none of those that run fits any more, further draws are tried, each once, up to the most.
+	chanceDraws, mostDraws = 6, 96
 )
 
 // Seed is the seed of a family's draw: the order's own for 0, and others that depend on it.
@@ -62,10 +65,18 @@ func families(ctx context.Context, cfg *bench.Config, truth bench.Truth, suspect
 			own = 0
 		}
 		var err error
-		out[i], err = f.worlds(ctx, suspects[i].Fixed, own)
+		out[i], err = f.worlds(ctx, &suspects[i], own)
 		return err
 	})
 	return out, err
+}
+
+// draws is how many cars of the spread the suspect's family is told in to begin with.
+func (s *Suspect) draws() int {
+	if s.Chance {
+		return chanceDraws
+	}
+	return draws
 }
 
 // byDraw sorts worlds by draw and rising severity.
@@ -155,9 +166,9 @@ func (f *clan) look(ctx context.Context, w plan.World) (*came, error) {
 }
 
 // worlds are the suspect's, sorted by draw and severity, with one for the order's own severity, if that is above 0.
-func (f *clan) worlds(ctx context.Context, fixed bool, own float64) ([]*world, error) {
+func (f *clan) worlds(ctx context.Context, s *Suspect, own float64) ([]*world, error) {
 	severities := []float64{1}
-	if !fixed {
+	if !s.Fixed {
 		lo, hi, err := f.span(ctx)
 		if err != nil {
 			return nil, err
@@ -171,12 +182,12 @@ func (f *clan) worlds(ctx context.Context, fixed bool, own float64) ([]*world, e
 	for _, v := range severities {
 		list = append(list, plan.World{Severity: v})
 	}
-	if !fixed && own > 0 && !slices.Contains(severities, own) {
+	if !s.Fixed && own > 0 && !slices.Contains(severities, own) {
 		list = append(list, plan.World{Severity: own})
 		slices.SortStableFunc(list, byDraw)
 	}
-	for draw := 1; draw < draws; draw++ {
-		list = append(list, plan.World{Severity: severities[draw*len(severities)/draws], Draw: draw})
+	for draw, n := 1, s.draws(); draw < n; draw++ {
+		list = append(list, plan.World{Severity: severities[draw*len(severities)/n], Draw: draw})
 	}
 	var out []*world
 	for _, w := range list {
@@ -189,7 +200,7 @@ func (f *clan) worlds(ctx context.Context, fixed bool, own float64) ([]*world, e
 			if err != nil {
 				return nil, err
 			}
-			if c.explains != first.explains {
+			if c.explains != first.explains && !(s.Chance && c.explains) {
 				continue // it would fall with the first look at the codes
 			}
 		}

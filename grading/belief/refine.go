@@ -21,8 +21,11 @@ func (b *Belief) rescue(ctx context.Context, suspect int) *world {
 	if near == nil {
 		return nil
 	}
-	var lines [draws][]*world
+	lines := make([][]*world, draws) // by draw
 	for _, w := range family {
+		for len(lines) <= w.Draw {
+			lines = append(lines, nil)
+		}
 		lines[w.Draw] = append(lines[w.Draw], w)
 	}
 	for _, line := range lines {
@@ -33,7 +36,7 @@ func (b *Belief) rescue(ctx context.Context, suspect int) *world {
 	if near.refused != "" || b.alone {
 		return nil // what the hands can't do is no matter of a car's tolerances
 	}
-	for draw, line := range lines {
+	for draw, line := range lines[:draws] {
 		at := plan.World{Severity: near.Severity, Draw: draw}
 		if slices.ContainsFunc(line, func(w *world) bool { return w.World == at }) {
 			continue
@@ -50,6 +53,27 @@ func (b *Belief) rescue(ctx context.Context, suspect int) *world {
 			if w := b.bisect(ctx, suspect, insert(line, w)); w != nil {
 				return w
 			}
+		}
+	}
+	return b.otherTimes(ctx, suspect, near)
+}
+
+// otherTimes looks for a draw in which a fault that comes and goes by chance was there and gone at the times that fit the whole attempt
+// so far. A draw that contradicts an attempt contradicts whatever it goes on to be, so each is tried once.
+func (b *Belief) otherTimes(ctx context.Context, suspect int, near *world) *world {
+	for b.suspects[suspect].Chance && b.next[suspect] < mostDraws {
+		at := plan.World{Severity: near.Severity, Draw: b.next[suspect]}
+		b.next[suspect]++
+		if slices.ContainsFunc(b.worlds[suspect], func(w *world) bool { return w.World == at }) {
+			continue
+		}
+		w, fell := b.try(ctx, suspect, at)
+		switch {
+		case w == nil:
+			return nil
+		case fell < 0:
+			w.cell = near.cell
+			return w
 		}
 	}
 	return nil
