@@ -18,7 +18,7 @@ import (
 const Tick = 0.1
 
 // ModelVersion changes whenever a percept of the same attempt may change.
-const ModelVersion = 4
+const ModelVersion = 5
 
 // ErrDiverged ends a world whose equations gave no solution: none at all, none of finite numbers within what a car can hold, or none that
 // agrees with itself. What is wrapped with it names the network and the place.
