@@ -92,7 +92,7 @@ func (g *grader) part(points int) int {
 
 // short adds to why what a mark has not earned, where the readings fell short of a proof.
 func (g *grader) short(why []string, key string) []string {
-	if g.share.Cmp(big.NewRat(1, 1)) >= 0 {
+	if g.share == nil || g.share.Cmp(big.NewRat(1, 1)) >= 0 {
 		return why
 	}
 	percent, _ := new(big.Rat).Mul(g.share, big.NewRat(100, 1)).Float64()
