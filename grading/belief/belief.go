@@ -84,6 +84,7 @@ type Belief struct {
 	seen     []bench.Finding
 	steps    []Step
 	workers  int
+	waiting  *waiting
 	alone    bool // try no other car of the spread: for tests
 }
 
@@ -91,7 +92,7 @@ type Belief struct {
 // truth.
 func New(ctx context.Context, cfg bench.Config, opts Options) (*Belief, error) {
 	cfg.Log = nil
-	b := &Belief{cfg: cfg, workers: max(1, opts.Workers), cells: opts.Cells}
+	b := &Belief{cfg: cfg, workers: max(1, opts.Workers), cells: opts.Cells, waiting: &waiting{cars: map[guess]*bench.Local{}}}
 	truth := cfg.Order.Truth
 	if cfg.Truth != nil {
 		truth = *cfg.Truth

@@ -3,13 +3,15 @@ package belief
 import (
 	"context"
 	"slices"
+	"sync"
 
 	"coldbay/grading/plan"
 	"coldbay/sim/bench"
 )
 
-// refineSteps bounds a bisection: 2^-7 of a grid step of severity is finer than any instrument of the bay tells.
-const refineSteps = 7
+// refineSteps bounds a bisection: at 2^-12 of a grid step of severity it finds what two readings leave between an edge of the one and an edge
+// of the other. A family that is out mostly shows it within a few.
+const refineSteps = 12
 
 // rescue looks for a world of a suspect that fits the whole attempt so far when none of those that ran does; nil: no severity in no draw
 // fits. A severity is sought between the worlds of one draw, then other cars of the spread are tried at the severity that came
@@ -148,7 +150,7 @@ func between(lo, hi, seen []bench.Percept) bool {
 
 // try runs a world of a suspect through the attempt; at is the index of the first finding that it does not share, -1 when it fits.
 func (b *Belief) try(ctx context.Context, suspect int, of plan.World) (w *world, at int) {
-	l, err := b.bench(suspect, of)
+	l, err := b.waiting.car(b, guess{suspect, of})
 	if err != nil {
 		return nil, 0
 	}
@@ -165,6 +167,41 @@ func (b *Belief) try(ctx context.Context, suspect int, of plan.World) (w *world,
 		}
 	}
 	return w, -1
+}
+
+// guess is a world that a search tries.
+type guess struct {
+	suspect int
+	of      plan.World
+}
+
+// waiting are the cars of guesses as they come in. A search halves the same stretches again at every reading, and to live an order's history
+// anew takes longer than most attempts. A belief and its clones share them.
+type waiting struct {
+	sync.Mutex
+	cars map[guess]*bench.Local
+}
+
+// mostWaiting bounds the cars that are kept; each takes some kilobytes.
+const mostWaiting = 512
+
+func (w *waiting) car(b *Belief, g guess) (*bench.Local, error) {
+	w.Lock()
+	if l := w.cars[g]; l != nil {
+		defer w.Unlock()
+		return l.Clone(), nil
+	}
+	w.Unlock()
+	l, err := b.bench(g.suspect, g.of)
+	if err != nil {
+		return nil, err
+	}
+	w.Lock()
+	defer w.Unlock()
+	if len(w.cars) < mostWaiting {
+		w.cars[g] = l.Clone()
+	}
+	return l, nil
 }
 
 // closer says whether a middle's readings lie on lo's side of the ones seen: by the first number that differs.
