@@ -8,6 +8,7 @@ import (
 	"os"
 	"path/filepath"
 	"runtime"
+	"strings"
 
 	"coldbay/grading/dictionary"
 	"coldbay/grading/plan"
@@ -19,9 +20,11 @@ const checkUsage = `Usage: coldbay check [ORDER ...] [--school DIR] [--tariff FI
 
 An author's friend. Loads each order (all that come with the program when none
 is named; a YAML file counts too), runs every procedure in every suspect's car,
-solves the shortest diagnostic sequence, and tells: par, the best first steps,
+solves the shortest diagnostic sequence, and tells: par, how many steps the plan
+takes, whether the order can be solved with its tools, the best first steps,
 which suspects no allowed test can tell apart, and what looks like a slip, such
-as a complaint of a lamp in a car whose fault lights none. Some ten seconds an
+as a complaint of a lamp in a car whose fault lights none, tools that are both
+allowed and withheld, or a guide of minutes far from par. Some ten seconds an
 order. Ends with 1 when there is a warning.
 
 Options:
@@ -29,7 +32,9 @@ Options:
                 scenarios/dictionaries)
   --json        the findings as a JSON array of objects: order, suspects, cells
                 (suspects at their severities), tests, parMinutes, exact, gap (%),
-                nodes (states that the planner looked at), first, alike, warnings
+                nodes (states that the planner looked at), steps (tests and
+                repairs of the plan: least, mean, most), solvable (every suspect
+                can be told from those of other units), first, alike, warnings
 
 Examples:
   coldbay check
@@ -42,17 +47,19 @@ func checkCommand() command {
 }
 
 type checked struct {
-	Order      string     `json:"order"`
-	Suspects   int        `json:"suspects"`
-	Cells      int        `json:"cells"`
-	Tests      int        `json:"tests"`
-	ParMinutes float64    `json:"parMinutes"`
-	Exact      bool       `json:"exact"`
-	Gap        float64    `json:"gap"`   // by how much less the least possible could be at most, %; 0 when exact
-	Nodes      int64      `json:"nodes"` // states that the planner looked at for par
-	First      []string   `json:"first"`
-	Alike      [][]string `json:"alike"` // groups of suspects of different units that no allowed test tells apart
-	Warnings   []string   `json:"warnings"`
+	Order      string            `json:"order"`
+	Suspects   int               `json:"suspects"`
+	Cells      int               `json:"cells"`
+	Tests      int               `json:"tests"`
+	ParMinutes float64           `json:"parMinutes"`
+	Exact      bool              `json:"exact"`
+	Gap        float64           `json:"gap"`      // by how much less the least possible could be at most, %; 0 when exact
+	Nodes      int64             `json:"nodes"`    // states that the planner looked at for par
+	Steps      dictionary.Length `json:"steps"`    // of the plan
+	Solvable   bool              `json:"solvable"` // with the order's tools
+	First      []string          `json:"first"`
+	Alike      [][]string        `json:"alike"` // groups of suspects of different units that no allowed test tells apart
+	Warnings   []string          `json:"warnings"`
 }
 
 func runCheck(ctx context.Context, p *Program, args []string) error {
@@ -150,6 +157,19 @@ func checkOrder(ctx context.Context, p *Program, own school, name, write string)
 			c.First = append(c.First, d.Tests[x.Index].Name)
 		}
 	}
+	root, _, err := pl.Policy(ctx, d.All(), d.Start)
+	if err != nil {
+		return checked{}, err
+	}
+	c.Steps = dictionary.Steps(d, root)
+	hidden := dictionary.Hidden(d)
+	c.Solvable = len(hidden) == 0
+	if !c.Solvable {
+		c.Warnings = append(c.Warnings, "not solvable with its tools: no allowed test finds "+strings.Join(hidden, ", "))
+	}
+	if slip := dictionary.Guide(o.Order.Minutes, c.ParMinutes); slip != "" {
+		c.Warnings = append(c.Warnings, slip)
+	}
 	c.Alike = dictionary.Alike(d)
 	c.Warnings = append(c.Warnings, dictionary.Slips(cfg)...)
 	c.Gap = 100 * float64(par.Hi-par.Lo) / float64(par.Hi)
@@ -182,6 +202,11 @@ func printChecked(p *Program, c checked) {
 	}
 	fmt.Fprintf(p.Stdout, "%s: %d suspects (%d with their severities), %d tests that tell something apart; par %.1f minutes (%s)\n",
 		c.Order, c.Suspects, c.Cells, c.Tests, c.ParMinutes, exact)
+	solvable := "solvable with its tools"
+	if !c.Solvable {
+		solvable = "not solvable with its tools"
+	}
+	fmt.Fprintf(p.Stdout, "  the plan takes %d to %d steps, %.1f in the mean; %s\n", c.Steps.Least, c.Steps.Most, c.Steps.Mean, solvable)
 	for _, f := range c.First {
 		fmt.Fprintf(p.Stdout, "  best first step: %s\n", f)
 	}

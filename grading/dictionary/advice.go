@@ -61,8 +61,31 @@ func Slips(cfg bench.Config) []string {
 	if ids := cfg.Order.SuspectIDs(cfg.Layout); !slices.Contains(ids, cfg.Order.Truth.Fault) {
 		out = append(out, fmt.Sprintf("the true fault %q is not on the suspect board", cfg.Order.Truth.Fault))
 	}
+	left := 0
+	for _, tool := range bench.AllTools() {
+		if cfg.Order.Allows(tool) {
+			left++
+		}
+		if slices.Contains(cfg.Order.Tools, tool) && slices.Contains(cfg.Order.Withheld, tool) {
+			out = append(out, "a tool is both allowed and withheld: "+tool)
+		}
+	}
+	if left == 0 {
+		out = append(out, "no tool is left: all are withheld")
+	}
 	if len(l.World().UnitsAtFault()) == 0 && cfg.Order.Truth.Fault != cfg.Car.NoFault.ID {
 		out = append(out, "the history has mended the fault already")
 	}
 	return out
+}
+
+// A guide is a slip when it is so many times shorter or longer than par. Par counts nights and verification, the guide need not.
+const guideApart, guideLong = 2, 4
+
+// Guide says what is wrong with the minutes that an order gives as a guide, held against par in minutes; "" when nothing is.
+func Guide(minutes int, par float64) string {
+	if m := float64(minutes); m >= par/guideApart && m <= par*guideLong {
+		return ""
+	}
+	return fmt.Sprintf("the guide of %d minutes is far from par, %.1f minutes", minutes, par)
 }
