@@ -211,10 +211,10 @@ func (l *Local) hissAt(place string) float64 {
 	for _, c := range l.lay.chambers {
 		add(l.w.LeakFlow(c.id), c.place)
 	}
-	bank := 0
+	bank, joints := 0, car.ExhaustJoints()
 	for _, p := range l.lay.parts { // each bank's joint is heard where the first part on its hot side is
-		if p.hot && bank < len(car.ExhaustJoints()) {
-			add(l.w.LeakFlow(car.ExhaustJoints()[bank]), p.place)
+		if p.hot && bank < len(joints) {
+			add(l.w.LeakFlow(joints[bank]), p.place)
 			bank++
 		}
 	}
