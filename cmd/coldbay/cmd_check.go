@@ -8,6 +8,7 @@ import (
 	"os"
 	"path/filepath"
 	"runtime"
+	"slices"
 	"strings"
 
 	"coldbay/grading/dictionary"
@@ -33,7 +34,7 @@ Options:
   --json        the findings as a JSON array of objects: order, suspects, cells
                 (suspects at their severities), tests, parMinutes, exact, gap (%),
                 nodes (states that the planner looked at), steps (tests and
-                repairs of the plan: least, mean, most), solvable (every suspect
+                repairs of the plan: least, mean, most), solvable (every fault
                 can be told from those of other units), first, alike, warnings
 
 Examples:
@@ -162,7 +163,8 @@ func checkOrder(ctx context.Context, p *Program, own school, name, write string)
 		return checked{}, err
 	}
 	c.Steps = dictionary.Steps(d, root)
-	hidden := dictionary.Hidden(d)
+	// Nobody can find that there is no fault where one is too slight to be told: that stands under what can't be told apart.
+	hidden := slices.DeleteFunc(dictionary.Hidden(d), func(id string) bool { return id == o.Car.Car.NoFault.ID })
 	c.Solvable = len(hidden) == 0
 	if !c.Solvable {
 		c.Warnings = append(c.Warnings, "not solvable with its tools: no allowed test finds "+strings.Join(hidden, ", "))

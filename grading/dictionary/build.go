@@ -251,10 +251,62 @@ func (c *trial) test(say *bench.Sayer) (*plan.Test, error) {
 		return nil, fmt.Errorf("%d outcomes, at most %d are allowed", len(shown), plan.MaxOutcomes)
 	}
 	t.Seconds = int64(math.Ceil(longest))
-	for k := range shown {
-		t.Outcomes = append(t.Outcomes, label(say, shown, k))
-	}
+	t.Outcomes = labels(say, shown)
 	return t, nil
+}
+
+// labels tells the outcomes of a test, each otherwise. Where two differ only in when, or how often, a thing was seen, every time that it
+// was is told: "hangs free" against "hangs free, then hangs free", of which the second hung free already before something was done.
+func labels(say *bench.Sayer, shown []run) []string {
+	out := make([]string, len(shown))
+	for k := range shown {
+		out[k] = label(say, shown, k, false)
+	}
+	for _, k := range twins(out) {
+		out[k] = label(say, shown, k, true)
+	}
+	same := twins(out)
+	texts := slices.Clone(out)
+	for _, k := range same {
+		var group []int
+		for _, i := range same {
+			if texts[i] == texts[k] {
+				group = append(group, i)
+			}
+		}
+		if out[k] = inOrder(say, shown, group, k); texts[k] != nothing {
+			out[k] = texts[k] + "; " + out[k]
+		}
+	}
+	return out
+}
+
+// twins are the places of the texts that stand more than once.
+func twins(texts []string) []int {
+	var out []int
+	for k := range texts {
+		if i := slices.Index(texts, texts[k]); i != k || slices.Contains(texts[k+1:], texts[k]) {
+			out = append(out, k)
+		}
+	}
+	return out
+}
+
+// inOrder tells what one of the outcomes in a group showed, one thing after another, from where they begin to differ: in another order.
+func inOrder(say *bench.Sayer, shown []run, group []int, k int) string {
+	from := 0
+	for at := shown[k].seen; from < len(at); from++ {
+		if slices.ContainsFunc(group, func(i int) bool {
+			return from >= len(shown[i].seen) || shown[i].seen[from].Class() != at[from].Class()
+		}) {
+			break
+		}
+	}
+	var words []string
+	for _, p := range shown[k].seen[from:] {
+		words = append(words, say.Percept(p))
+	}
+	return strings.Join(words, "; ")
 }
 
 func sameClasses(a, b []bench.Percept) bool {
@@ -264,9 +316,12 @@ func sameClasses(a, b []bench.Percept) bool {
 // spot is one thing that is read, perhaps several times.
 type spot struct{ key, of string }
 
+// nothing is what an outcome is called that shows nothing that others don't.
+const nothing = "nothing unusual"
+
 // label tells an outcome by the things that not every outcome shows alike, in the order in which they were first read; a thing
-// read again is told as a row: "12.6 V, then 5.8 V".
-func label(say *bench.Sayer, shown []run, k int) string {
+// read again is told as a row: "12.6 V, then 5.8 V", in which what stays the same is left out unless all of it is asked for.
+func label(say *bench.Sayer, shown []run, k int, all bool) string {
 	if shown[k].refused != "" {
 		return "can't be done: " + shown[k].refused
 	}
@@ -284,18 +339,18 @@ func label(say *bench.Sayer, shown []run, k int) string {
 		}
 		text, last := say.Percept(p), value(p)
 		for _, q := range mine[1:] {
-			if v := value(q); v != last {
+			if v := value(q); all || v != last {
 				text += ", then " + v
 				last = v
 			}
 		}
-		if len(mine) > 1 && last == value(p) && p.Word == "" {
+		if !all && len(mine) > 1 && last == value(p) && p.Word == "" {
 			text += " and stays"
 		}
 		words = append(words, text)
 	}
 	if len(words) == 0 {
-		return "nothing unusual"
+		return nothing
 	}
 	return strings.Join(words, "; ")
 }

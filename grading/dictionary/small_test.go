@@ -146,10 +146,10 @@ func TestLabels(t *testing.T) {
 		{seen: []bench.Percept{whine}},
 		{refused: "it is off"},
 	}
-	require.Equal(t, "hand pump on the port: 90 kPa, then 0 kPa", label(say, shown, 0))
-	require.Equal(t, "hand pump on the port: 90 kPa and stays", label(say, shown, 1))
-	require.Equal(t, "nothing unusual", label(say, shown, 2))
-	require.Equal(t, "can't be done: it is off", label(say, shown, 3))
+	require.Equal(t, "hand pump on the port: 90 kPa, then 0 kPa", label(say, shown, 0, false))
+	require.Equal(t, "hand pump on the port: 90 kPa and stays", label(say, shown, 1, false))
+	require.Equal(t, "nothing unusual", label(say, shown, 2, false))
+	require.Equal(t, "can't be done: it is off", label(say, shown, 3, false))
 }
 
 // A file that is no file of procedures says where and why.
