@@ -3,6 +3,7 @@ package main
 import (
 	"os"
 	"path/filepath"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -116,6 +117,14 @@ func lessonThrough(b *browser, w way, id string, after func(stop string)) {
 	l, err := shelf.Find(id)
 	require.NoError(b.t, err)
 	w.use(step{"board.lessons", "Lessons"})
+	b.waitMirror("Why it runs")
+	for range shelf.IDs() { // the shelf has more than one page
+		if slices.ContainsFunc(b.controls(), func(c control) bool { return c.ID == "lesson.open."+id }) {
+			break
+		}
+		w.use(step{"lesson.page.on", "Lessons: on to page"})
+		b.frames(3)
+	}
 	w.use(step{"lesson.open." + id, ": " + l.Title})
 	asked := 0
 	for n, st := range l.Steps {
