@@ -27,7 +27,7 @@ func wideBoard(t *testing.T) *plan.Dictionary {
 
 // The ladder over that board takes minutes, so it stands on a page of its own, written by
 //
-//	go run ./cmd/coldbay ladder whole_board --plays 8 --write testdata/ladder/WHOLE_BOARD.md
+//	go run ./cmd/coldbay ladder whole_board --plays 40 --write testdata/ladder/WHOLE_BOARD.md
 func TestWideResultIsFresh(t *testing.T) {
 	page, err := os.ReadFile("../../testdata/ladder/WHOLE_BOARD.md")
 	require.NoError(t, err)
