@@ -84,7 +84,7 @@ func (k *Kit) paintAirbox(l *paint.List, r paint.Rect) {
 	for _, x := range []float64{0.14, 0.5, 0.82} {
 		l.BoxGrad(Sub(r, x, 0.43, 0.06, 0.17), 3, alloyHi, alloyLo)
 	}
-	// Stub for the air pump's inlet hose.
+	// Spigot for the air pump's inlet hose.
 	l.BoxGrad(Sub(r, 0.93, 0.54, 0.10, 0.19), 5, plasHi, plasLo)
 	l.Box(Sub(r, 1.01, 0.53, 0.025, 0.21), 3, plasLo)
 }

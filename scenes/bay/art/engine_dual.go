@@ -83,7 +83,7 @@ func (k *Kit) paintEngineDual(l *paint.List, r paint.Rect) {
 	l.Ring(Pt(r, 0.045, 0.245), 10, 5, alloyHi)
 }
 
-// paintAirboxFlat is a flat filter housing with a round cover over the element, its stub for the air pump at the left below.
+// paintAirboxFlat is a flat filter housing with a round cover over the element, its spigot for the air pump at the left below.
 func (k *Kit) paintAirboxFlat(l *paint.List, r paint.Rect) {
 	drop(l, r, 28, 16)
 	l.BoxGrad(Sub(r, -0.09, 0.70, 0.16, 0.16), 6, plasHi, plasLo)

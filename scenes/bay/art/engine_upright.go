@@ -114,11 +114,11 @@ func pumpBelt(r paint.Rect) loop {
 	return loop{[]paint.Pt{{X: r.Right(), Y: r.Bottom()}, {X: r.X, Y: r.Y}}, []float64{small * 1.22, small}}
 }
 
-// paintAirCleaner is the round air cleaner on an older engine, its stub for the air pump at the left.
+// paintAirCleaner is the round air cleaner on an older engine, its spigot for the air pump at the left.
 func (k *Kit) paintAirCleaner(l *paint.List, r paint.Rect) {
 	c := Pt(r, 0.52, 0.46)
 	l.Oval(paint.Pt{X: c.X + 8, Y: c.Y + r.H*0.17}, r.W*0.46, r.H*0.46, paint.Fade(paint.Black, 0.42), paint.Fade(paint.Black, 0.42))
-	stub(l, Sub(r, -0.06, 0.46, 0.20, 0.20), -1, metal{paint.RGB(0x59605d), paint.RGB(0x353b39), paint.RGB(0x1a1d1c)})
+	spigot(l, Sub(r, -0.06, 0.46, 0.20, 0.20), -1, metal{paint.RGB(0x59605d), paint.RGB(0x353b39), paint.RGB(0x1a1d1c)})
 	// Snorkel at the right.
 	l.PolyGrad([]paint.Pt{Pt(r, 0.84, 0.42), Pt(r, 1.10, 0.60), Pt(r, 1.06, 0.86), Pt(r, 0.80, 0.74)}, paint.RGB(0x59605d), paint.RGB(0x1a1d1c))
 	l.Oval(Pt(r, 1.08, 0.73), r.W*0.020, r.H*0.13, paint.Black, paint.RGB(0x202423))
@@ -149,7 +149,7 @@ func (k *Kit) paintPumpBelt(l *paint.List, r paint.Rect) {
 	// Stubs and bracket ears.
 	rodV(l, Sub(r, 0.215, -0.07, 0.17, 0.24), 6, bright)
 	rodV(l, Sub(r, 0.205, -0.08, 0.19, 0.045), 4, bright)
-	stub(l, Sub(r, -0.08, 0.55, 0.26, 0.17), -1, bright)
+	spigot(l, Sub(r, -0.08, 0.55, 0.26, 0.17), -1, bright)
 	for _, p := range []paint.Pt{{X: 0.90, Y: 0.16}, {X: 0.88, Y: 0.90}, {X: 0.16, Y: 0.92}} {
 		e := Pt(r, p.X, p.Y)
 		l.Rope([]paint.Pt{c, e}, r.W*0.12, alloyLo)
@@ -170,8 +170,8 @@ func (k *Kit) paintPumpBelt(l *paint.List, r paint.Rect) {
 // paintDiverter is the diverter valve: vacuum can above, inlet at the right, outlet at the left, silencer below.
 func (k *Kit) paintDiverter(l *paint.List, r paint.Rect) {
 	drop(l, Sub(r, 0.16, 0.08, 0.68, 0.86), 30, 16)
-	stub(l, Sub(r, 0.74, 0.50, 0.32, 0.135), 1, bright)
-	stub(l, Sub(r, -0.06, 0.44, 0.32, 0.135), -1, bright)
+	spigot(l, Sub(r, 0.74, 0.50, 0.32, 0.135), 1, bright)
+	spigot(l, Sub(r, -0.06, 0.44, 0.32, 0.135), -1, bright)
 	// Silencer: a drum with holes.
 	rodV(l, Sub(r, 0.30, 0.66, 0.40, 0.33), 16, zinc)
 	for row := range 4 {
@@ -201,7 +201,7 @@ func (k *Kit) paintDiverter(l *paint.List, r paint.Rect) {
 func (k *Kit) paintCheckFlap(l *paint.List, r paint.Rect) {
 	m := metal{paint.RGB(0xc79a63), paint.RGB(0x8f6a40), paint.RGB(0x4d3823)}
 	drop(l, Sub(r, 0.14, 0.08, 0.70, 0.82), 24, 14)
-	stub(l, Sub(r, -0.10, 0.24, 0.40, 0.22), -1, m)
+	spigot(l, Sub(r, -0.10, 0.24, 0.40, 0.22), -1, m)
 	rodV(l, Sub(r, 0.38, 0.66, 0.24, 0.32), 6, rusty)
 	for i := range 4 {
 		l.Line([]paint.Pt{Pt(r, 0.38, 0.74+0.055*float64(i)), Pt(r, 0.62, 0.75+0.055*float64(i))}, 3, paint.Fade(paint.Black, 0.35))

@@ -179,8 +179,8 @@ func (k *Kit) paintFork(l *paint.List, r paint.Rect) {
 	m := moulded
 	rodV(l, Sub(r, 0.36, 0.42, 0.28, 0.62), 6, m)
 	rodV(l, Sub(r, 0.33, 0.95, 0.34, 0.10), 4, m)
-	stub(l, Sub(r, -0.05, 0.26, 0.45, 0.30), -1, m)
-	stub(l, Sub(r, 0.60, 0.26, 0.45, 0.30), 1, m)
+	spigot(l, Sub(r, -0.05, 0.26, 0.45, 0.30), -1, m)
+	spigot(l, Sub(r, 0.60, 0.26, 0.45, 0.30), 1, m)
 	l.Box(Sub(r, 0.24, 0.18, 0.52, 0.46), r.H*0.14, plasLo)
 	l.BoxGrad(Sub(r, 0.25, 0.19, 0.50, 0.43), r.H*0.13, m.hi, plasLo)
 	// Sensor.

@@ -102,8 +102,8 @@ func tag(l *paint.List, r paint.Rect, lines int) {
 	}
 }
 
-// stub is the end of a pipe that a hose goes over, with its bead; toward is the way it looks: -1 left, 1 right.
-func stub(l *paint.List, r paint.Rect, toward float64, m metal) {
+// spigot is the end of a pipe that a hose goes over, with its bead; toward is the way it looks: -1 left, 1 right.
+func spigot(l *paint.List, r paint.Rect, toward float64, m metal) {
 	rodH(l, r, r.H*0.12, m)
 	x := r.X
 	if toward > 0 {

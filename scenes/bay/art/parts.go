@@ -45,7 +45,7 @@ func (k *Kit) paintPump(l *paint.List, r paint.Rect) {
 // paintValve is the air valve: vacuum can above, body with inlet at the left, flange below.
 func (k *Kit) paintValve(l *paint.List, r paint.Rect) {
 	shade(l, Sub(r, 0.08, 0.10, 0.84, 0.84), 30)
-	// Inlet stub.
+	// Inlet spigot.
 	l.BoxGrad(Sub(r, -0.06, 0.67, 0.30, 0.18), 8, alloyHi, alloyLo)
 	l.Box(Sub(r, -0.06, 0.655, 0.05, 0.21), 4, alloyLo)
 	// Body and flange.

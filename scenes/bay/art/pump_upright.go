@@ -10,8 +10,8 @@ import (
 func (k *Kit) paintPumpUpright(l *paint.List, r paint.Rect) {
 	drop(l, Sub(r, 0.10, 0.06, 0.80, 0.90), 50, 18)
 	// Stubs.
-	stub(l, Sub(r, -0.06, 0.62, 0.24, 0.145), -1, moulded)
-	stub(l, Sub(r, 0.82, 0.49, 0.24, 0.145), 1, moulded)
+	spigot(l, Sub(r, -0.06, 0.62, 0.24, 0.145), -1, moulded)
+	spigot(l, Sub(r, 0.82, 0.49, 0.24, 0.145), 1, moulded)
 	// Motor with its cooling slots and band.
 	rodV(l, Sub(r, 0.24, 0.03, 0.52, 0.47), r.W*0.13, dull)
 	for i := range 7 {
@@ -51,7 +51,7 @@ func (k *Kit) paintPumpUpright(l *paint.List, r paint.Rect) {
 // no vacuum nipple.
 func (k *Kit) paintValvePush(l *paint.List, r paint.Rect) {
 	drop(l, Sub(r, 0.10, 0.06, 0.80, 0.90), 40, 16)
-	stub(l, Sub(r, 0.74, 0.63, 0.32, 0.19), 1, bright)
+	spigot(l, Sub(r, 0.74, 0.63, 0.32, 0.19), 1, bright)
 	// Neck and flange.
 	rodV(l, Sub(r, 0.26, 0.56, 0.48, 0.36), 10, bright)
 	l.BoxGrad(Sub(r, 0.34, 0.60, 0.05, 0.26), 4, paint.Fade(alloyLo, 0.8), paint.Fade(alloyLo, 0.4))
